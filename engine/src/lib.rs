@@ -1,0 +1,19 @@
+//! Crankline's calculation engine: quantities, geometry, structures and scripts for fabrication shops.
+//!
+//! The engine is pure: it reads no file, clock or environment and prints nothing.
+
+pub mod conductor;
+pub mod diagnostic;
+pub mod fastener;
+pub mod geometry;
+pub mod job;
+pub mod kernel;
+pub mod material;
+pub mod pack;
+pub mod quantity;
+pub mod report;
+pub mod script;
+pub mod section;
+pub mod structure;
+pub mod study;
+pub mod tape;
