@@ -1,0 +1,5 @@
+//! Crankline's tests, one binary.
+
+// A test may stop at a broken assumption: that is its verdict.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
