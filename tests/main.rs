@@ -3,3 +3,4 @@
 // A test may stop at a broken assumption: that is its verdict.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod kernel;

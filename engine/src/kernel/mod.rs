@@ -1,1 +1,19 @@
-//! (map to come)
+//! Plain numerics on `f64`: the same bits on every machine, at any vector width.
+//!
+//! Everything here is safe Rust made of the operations IEEE 754 rounds exactly (`+ - * /`, square root, comparison,
+//! and moves of bits), in a fixed order, without fused multiply-add and without the platform's mathematics library.
+//! The rest of the engine takes its functions from here and never from `f64`.
+//!
+//! | module | what |
+//! |---|---|
+//! | [`elementary`] | sin, cos, asin, acos, atan, atan2, exp, ln, pow, cbrt, sqrt, hypot, floor, min, max |
+//!
+//! Nothing here knows of units, tapes or scripts, and nothing is dispatched by processor: a caller that wants wider
+//! vectors compiles its loop for them and calls these functions inside; the bits stay the same.
+
+pub mod elementary;
+
+pub use elementary::{
+    FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, pow, sin,
+    sin_lanes, sin_near, sqrt,
+};
