@@ -1,4 +1,7 @@
 //! The kernels against independent libraries, published values and closed forms.
 
+mod eigen;
 mod elementary;
+mod ldlt;
+mod matrices;
 mod random;

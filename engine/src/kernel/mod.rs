@@ -7,11 +7,15 @@
 //! | module | what |
 //! |---|---|
 //! | [`elementary`] | sin, cos, asin, acos, atan, atan2, exp, ln, pow, cbrt, sqrt, hypot, floor, min, max |
+//! | [`ldlt`] | symmetric positive definite sparse systems |
+//! | [`eigen`] | symmetric eigenproblems, with derivatives |
 //!
 //! Nothing here knows of units, tapes or scripts, and nothing is dispatched by processor: a caller that wants wider
 //! vectors compiles its loop for them and calls these functions inside; the bits stay the same.
 
+pub mod eigen;
 pub mod elementary;
+pub mod ldlt;
 
 pub use elementary::{
     FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, pow, sin,
