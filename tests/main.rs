@@ -4,3 +4,4 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod kernel;
+mod units;

@@ -55,6 +55,8 @@ impl Dimension {
     pub const RATE: Self = Self::of(0, 0, -1, 0, 0, 0);
     /// Angular speed, rad/s.
     pub const ANGULAR_SPEED: Self = Self::of(0, 0, -1, 0, 0, 1);
+    /// Angular acceleration, rad/s².
+    pub const ANGULAR_ACCELERATION: Self = Self::of(0, 0, -2, 0, 0, 1);
     /// Speed, m/s.
     pub const SPEED: Self = Self::of(1, 0, -1, 0, 0, 0);
     /// Acceleration, m/s².
@@ -63,6 +65,16 @@ impl Dimension {
     pub const DENSITY: Self = Self::of(-3, 1, 0, 0, 0, 0);
     /// Mass per length, kg/m.
     pub const LINE_DENSITY: Self = Self::of(-1, 1, 0, 0, 0, 0);
+    /// Mass per area, kg/m².
+    pub const AREA_DENSITY: Self = Self::of(-2, 1, 0, 0, 0, 0);
+    /// Mass flow, kg/s.
+    pub const MASS_FLOW: Self = Self::of(0, 1, -1, 0, 0, 0);
+    /// Volume flow, m³/s.
+    pub const VOLUME_FLOW: Self = Self::of(3, 0, -1, 0, 0, 0);
+    /// Unbalance of a turning part, a mass times its distance from the axis, kg m.
+    pub const UNBALANCE: Self = Self::of(1, 1, 0, 0, 0, 0);
+    /// Moment of inertia, kg m².
+    pub const INERTIA: Self = Self::of(2, 1, 0, 0, 0, 0);
     /// Force, N.
     pub const FORCE: Self = Self::of(1, 1, -2, 0, 0, 0);
     /// Force per length, N/m (a stiffness too).
@@ -73,6 +85,14 @@ impl Dimension {
     pub const PRESSURE: Self = Self::of(-1, 1, -2, 0, 0, 0);
     /// Power, W.
     pub const POWER: Self = Self::of(2, 1, -3, 0, 0, 0);
+    /// Heat flow per area, W/m².
+    pub const HEAT_FLUX: Self = Self::of(0, 1, -3, 0, 0, 0);
+    /// Thermal conductivity, W/(m K).
+    pub const CONDUCTIVITY: Self = Self::of(1, 1, -3, 0, -1, 0);
+    /// Heat transfer coefficient, W/(m² K).
+    pub const HEAT_TRANSFER: Self = Self::of(0, 1, -3, 0, -1, 0);
+    /// Electric charge, C.
+    pub const CHARGE: Self = Self::of(0, 0, 1, 1, 0, 0);
     /// Voltage, V.
     pub const VOLTAGE: Self = Self::of(2, 1, -3, -1, 0, 0);
     /// Resistance, ohm.
