@@ -1,7 +1,11 @@
-//! What went wrong, where, and what would be right.
+//! Messages: what was wrong, where, and what would be right.
 //!
-//! `near_miss.rs` the known name that somebody probably meant.
+//! `refusal.rs` a message without a place, `report.rs` with its place and printed, `near_miss.rs` the nearest known name.
 
 mod near_miss;
+mod refusal;
+mod report;
 
 pub use near_miss::nearest;
+pub use refusal::Refusal;
+pub use report::{Diagnostic, Place, SourceText};

@@ -21,3 +21,5 @@ pub use elementary::{
     FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, pow, sin,
     sin_lanes, sin_near, sqrt,
 };
+mod shim;
+pub use shim::*;

@@ -1,1 +1,42 @@
-//! (map to come)
+//! The tape: every operation on something that depends on an input, in the order in which it was done.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `op.rs` | THE table of operations: name, value, partial derivatives, in one place each |
+//! | `graph.rs` | nodes and slots as plain data; a tape is a graph with inputs and guards; a body is one with an argument |
+//! | `number.rs` | a number and the slot that holds it; arithmetic on numbers records |
+//! | `functions.rs` | the rest of the closed set, as functions of numbers |
+//! | `bodies.rs` | closures traced once, for roots, maxima and integrals |
+//! | `matrix.rs` | symmetric systems and eigenvalues as operations |
+//! | `recorder.rs` | the recorder open on this thread |
+//! | `fault.rs` | what went wrong with a number, kept until somebody who knows the place asks |
+//! | `replay.rs` | a tape run again on other inputs |
+//! | `derivative.rs` | derivatives of a tape, forward and reverse |
+//!
+//! What is not here: dimensions and units (`quantity`), and anything that knows a script.
+
+mod bodies;
+mod derivative;
+mod fault;
+mod functions;
+mod graph;
+mod matrix;
+mod number;
+mod op;
+mod recorder;
+mod replay;
+
+pub use bodies::{integrate, maximum, minimum, root};
+pub use derivative::{Forward, Reverse};
+pub use fault::{Fault, take_fault};
+pub use functions::{
+    abs, acos, asin, atan2, cbrt, cos, exp, floor, gap, if_less, interpolate, ln, max, min, norm, power, sin, sort,
+    sqrt, sum,
+};
+pub use graph::{Body, Graph, Guard, Node, Relation, Slot, Tape};
+pub use matrix::{EigenPlan, SolvePlan, eigen_symmetric, solve_symmetric};
+pub use number::Number;
+pub use op::{Op, Stop};
+pub use recorder::Recording;
+pub(crate) use recorder::{Decision, decide, decide_whole, in_closure, is_symbolic, require};
+pub use replay::{Departure, Replay};

@@ -1,0 +1,111 @@
+//! A message with its place, and how it is printed.
+
+use super::Refusal;
+use std::fmt;
+use std::sync::Arc;
+
+/// A text that messages may point into.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SourceText {
+    /// Its name, as people know it: `driveline/joint-angles.rhai`.
+    pub name: String,
+    /// All of it.
+    pub text: String,
+}
+
+/// A place in a text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// The text.
+    pub source: Arc<SourceText>,
+    /// Line, from 1.
+    pub line: usize,
+    /// Column, from 1, in characters.
+    pub column: usize,
+    /// How many characters are meant.
+    pub width: usize,
+}
+
+/// What was wrong, where, and what would be right.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Diagnostic {
+    /// What was wrong.
+    pub refusal: Refusal,
+    /// Where; the first is the place itself, the rest say how it came there.
+    pub places: Vec<Place>,
+}
+
+impl Diagnostic {
+    /// A message at a place.
+    #[must_use]
+    pub fn at(refusal: Refusal, place: Place) -> Self {
+        Self {
+            refusal,
+            places: vec![place],
+        }
+    }
+
+    /// A message about no text in particular.
+    #[must_use]
+    pub fn nowhere(refusal: Refusal) -> Self {
+        Self {
+            refusal,
+            places: Vec::new(),
+        }
+    }
+}
+
+impl From<Refusal> for Diagnostic {
+    fn from(refusal: Refusal) -> Self {
+        Self::nowhere(refusal)
+    }
+}
+
+impl fmt::Display for Diagnostic {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        writeln!(to, "error: {}", self.refusal.message())?;
+        for (nth, place) in self.places.iter().enumerate() {
+            place.print(to, nth > 0)?;
+        }
+        for hint in self.refusal.hints().iter().take(2) {
+            writeln!(to, "  try: {hint}")?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for Diagnostic {}
+
+/// The longest part of a line that is shown.
+const LINE_WIDTH: usize = 120;
+
+impl Place {
+    fn print(&self, to: &mut fmt::Formatter<'_>, called_from: bool) -> fmt::Result {
+        let way = if called_from { "reached from" } else { "in" };
+        writeln!(
+            to,
+            "  {way} {}, line {}, column {}",
+            self.source.name, self.line, self.column
+        )?;
+        let Some(line) = self.source.text.lines().nth(self.line.saturating_sub(1)) else {
+            return Ok(());
+        };
+        let number = self.line.to_string();
+        // Tabs would push the mark out of its place, control characters could move the cursor.
+        let shown: String = line
+            .chars()
+            .take(LINE_WIDTH)
+            .map(|c| if c.is_control() { ' ' } else { c })
+            .collect();
+        let before = self.column.saturating_sub(1).min(shown.chars().count());
+        let width = self.width.clamp(1, LINE_WIDTH.saturating_sub(before).max(1));
+        writeln!(to, "  {number} | {shown}")?;
+        writeln!(
+            to,
+            "  {} | {}{}",
+            " ".repeat(number.len()),
+            " ".repeat(before),
+            "^".repeat(width)
+        )
+    }
+}

@@ -1,0 +1,158 @@
+//! Symmetric systems and eigenvalues as operations: the kernels' values and derivatives, in the table's terms.
+
+use super::number::Number;
+use super::op::{Op, Stop};
+use super::recorder::record;
+use crate::kernel::eigen::{self, Eigenpair};
+use crate::kernel::ldlt::{Factor, Pattern, Plan, solve_adjoint};
+use std::sync::Arc;
+
+/// A symmetric system K x = b with several right sides. Its arguments are the values of K's places, then the right sides.
+#[derive(Debug)]
+pub struct SolvePlan {
+    plan: Plan,
+}
+
+impl SolvePlan {
+    /// For a matrix with entries at these places.
+    #[must_use]
+    pub fn new(pattern: Pattern) -> Self {
+        Self {
+            plan: Plan::new(pattern),
+        }
+    }
+
+    /// The plan of the factorisation.
+    #[must_use]
+    pub const fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    fn split<'a>(&self, arguments: &'a [f64]) -> (&'a [f64], &'a [f64]) {
+        arguments.split_at(self.plan.pattern().entries().len())
+    }
+
+    fn factor(&self, values: &[f64]) -> Result<Factor<'_>, Stop> {
+        Factor::new(&self.plan, values).map_err(|singular| Stop::Singular {
+            unknown: singular.unknown,
+        })
+    }
+
+    pub(super) fn value(&self, arguments: &[f64], out: &mut [f64]) -> Result<(), Stop> {
+        let (values, right_sides) = self.split(arguments);
+        out.copy_from_slice(right_sides);
+        self.factor(values)?.solve(out);
+        Ok(())
+    }
+
+    /// ẋ = K⁻¹ (ḃ − K̇ x)
+    pub(super) fn push_forward(&self, arguments: &[f64], out: &[f64], dots: &[f64], out_dot: &mut [f64]) {
+        let (values, _) = self.split(arguments);
+        let (value_dots, right_dots) = self.split(dots);
+        let Ok(factor) = self.factor(values) else { return };
+        let size = self.plan.size().max(1);
+        let mut change = vec![0.0; out.len()];
+        for (x, load) in out.chunks_exact(size).zip(change.chunks_exact_mut(size)) {
+            self.plan.pattern().add_product(value_dots, x, load);
+        }
+        for (load, dot) in change.iter_mut().zip(right_dots) {
+            *load = dot - *load;
+        }
+        factor.solve(&mut change);
+        add(&change, out_dot);
+    }
+
+    /// λ = K⁻¹ x̄; b̄ = λ, K̄ = −λ xᵀ
+    pub(super) fn pull_back(&self, arguments: &[f64], out: &[f64], out_bar: &[f64], bars: &mut [f64]) {
+        let (values, _) = self.split(arguments);
+        let Ok(factor) = self.factor(values) else { return };
+        let mut lambda = out_bar.to_vec();
+        factor.solve(&mut lambda);
+        let size = self.plan.size().max(1);
+        let (value_bars, right_bars) = bars.split_at_mut(values.len());
+        for (x, lambda) in out.chunks_exact(size).zip(lambda.chunks_exact(size)) {
+            solve_adjoint(self.plan.pattern(), x, lambda, value_bars);
+        }
+        add(&lambda, right_bars);
+    }
+}
+
+/// One eigenvalue of K φ = λ M φ and its shape. Its arguments are the values of K's places, then of M's; its results λ,
+/// then φ.
+#[derive(Debug)]
+pub struct EigenPlan {
+    plan: eigen::EigenPlan,
+    which: usize,
+}
+
+impl EigenPlan {
+    /// For the `which`-th smallest eigenvalue, counted from 0.
+    #[must_use]
+    pub const fn new(plan: eigen::EigenPlan, which: usize) -> Self {
+        Self { plan, which }
+    }
+
+    fn split<'a>(&self, arguments: &'a [f64]) -> (&'a [f64], &'a [f64]) {
+        arguments.split_at(self.plan.stiffness().entries().len())
+    }
+
+    pub(super) fn value(&self, arguments: &[f64], out: &mut [f64]) -> Result<(), Stop> {
+        let (stiffness, mass) = self.split(arguments);
+        let pair = self
+            .plan
+            .smallest(stiffness, mass, self.which)
+            .map_err(|_| Stop::Unsettled)?;
+        out[0] = pair.value;
+        out[1..].copy_from_slice(&pair.shape);
+        Ok(())
+    }
+
+    pub(super) fn push_forward(&self, arguments: &[f64], out: &[f64], dots: &[f64], out_dot: &mut [f64]) {
+        let tangent = self.plan.tangent(self.split(arguments), &pair(out), self.split(dots));
+        out_dot[0] += tangent.value;
+        add(&tangent.shape, &mut out_dot[1..]);
+    }
+
+    pub(super) fn pull_back(&self, arguments: &[f64], out: &[f64], out_bar: &[f64], bars: &mut [f64]) {
+        let (stiffness, mass) = self.split(arguments);
+        let adjoints = self
+            .plan
+            .adjoint(stiffness, mass, &pair(out), out_bar[0], &out_bar[1..]);
+        let (stiffness_bars, mass_bars) = bars.split_at_mut(stiffness.len());
+        add(&adjoints.stiffness, stiffness_bars);
+        add(&adjoints.mass, mass_bars);
+    }
+}
+
+fn pair(out: &[f64]) -> Eigenpair {
+    Eigenpair {
+        value: out[0],
+        shape: out[1..].to_vec(),
+    }
+}
+
+fn add(more: &[f64], to: &mut [f64]) {
+    for (sum, term) in to.iter_mut().zip(more) {
+        *sum += term;
+    }
+}
+
+/// Solves K x = b for right sides one after the other: `matrix` holds the value of each place of the plan's pattern.
+/// A singular matrix is a fault; who builds the matrix finds out first which motion is free.
+#[must_use]
+pub fn solve_symmetric(plan: &Arc<SolvePlan>, matrix: &[Number], right_sides: &[Number]) -> Vec<Number> {
+    let arguments = [matrix, right_sides].concat();
+    let mut results = vec![Number::ZERO; right_sides.len()];
+    record(Op::SolveSymmetric(Arc::clone(plan)), &arguments, &mut results);
+    results
+}
+
+/// The eigenvalue that the plan names, and its shape, M-normalised, its largest component positive.
+#[must_use]
+pub fn eigen_symmetric(plan: &Arc<EigenPlan>, stiffness: &[Number], mass: &[Number]) -> (Number, Vec<Number>) {
+    let arguments = [stiffness, mass].concat();
+    let mut results = vec![Number::ZERO; 1 + plan.plan.size()];
+    record(Op::EigenSymmetric(Arc::clone(plan)), &arguments, &mut results);
+    let shape = results.split_off(1);
+    (results[0], shape)
+}
