@@ -24,6 +24,18 @@ pub enum Base {
     Angle,
 }
 
+impl Base {
+    /// All six, in their order.
+    pub const ALL: [Self; 6] = [
+        Self::Length,
+        Self::Mass,
+        Self::Time,
+        Self::Current,
+        Self::Temperature,
+        Self::Angle,
+    ];
+}
+
 /// Powers of the base dimensions.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Dimension {
