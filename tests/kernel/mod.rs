@@ -2,6 +2,8 @@
 
 mod eigen;
 mod elementary;
+mod gap;
 mod ldlt;
 mod matrices;
 mod random;
+mod root;

@@ -9,17 +9,25 @@
 //! | [`elementary`] | sin, cos, asin, acos, atan, atan2, exp, ln, pow, cbrt, sqrt, hypot, floor, min, max |
 //! | [`ldlt`] | symmetric positive definite sparse systems |
 //! | [`eigen`] | symmetric eigenproblems, with derivatives |
+//! | [`root()`], [`maximum()`], [`quadrature()`] | root, largest value and integral of a function of one number |
+//! | [`gap()`] | signed distance of two convex bodies |
 //!
 //! Nothing here knows of units, tapes or scripts, and nothing is dispatched by processor: a caller that wants wider
 //! vectors compiles its loop for them and calls these functions inside; the bits stay the same.
 
 pub mod eigen;
 pub mod elementary;
+pub mod gap;
 pub mod ldlt;
+mod maximum;
+mod quadrature;
+mod root;
 
 pub use elementary::{
     FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, pow, sin,
     sin_lanes, sin_near, sqrt,
 };
-mod shim;
-pub use shim::*;
+pub use gap::{Gap, gap};
+pub use maximum::{MaximumError, maximum};
+pub use quadrature::{integral, quadrature};
+pub use root::{RootError, root};

@@ -109,7 +109,7 @@ pub(super) fn solve(graph: &Graph, body: u32, a: &[f64]) -> Result<f64, Stop> {
     let mut closure = Closure::new(graph, body, a);
     kernel::root(|x| closure.at(x), a[0], a[1]).map_err(|error| match error {
         kernel::RootError::NoSignChange { low, high } => Stop::NoSignChange { low, high },
-        kernel::RootError::NotFinite => Stop::NotFinite("root"),
+        kernel::RootError::NotFinite { .. } => Stop::NotFinite("root"),
         kernel::RootError::Function(stop) => stop,
     })
 }
@@ -128,7 +128,10 @@ pub(super) fn solve_partials(graph: &Graph, body: u32, a: &[f64], x: f64, mut on
 
 pub(super) fn largest(graph: &Graph, body: u32, a: &[f64]) -> Result<(f64, f64), Stop> {
     let mut closure = Closure::new(graph, body, a);
-    kernel::maximum(|x| closure.at(x), a[0], a[1])
+    kernel::maximum(|x| closure.at(x), a[0], a[1]).map_err(|error| match error {
+        kernel::MaximumError::NotFinite { .. } => Stop::NotFinite("maximum"),
+        kernel::MaximumError::Function(stop) => stop,
+    })
 }
 
 /// At a maximum inside, moving x changes nothing (envelope theorem); at an end, x moves with the end.
