@@ -3,5 +3,6 @@
 // A test may stop at a broken assumption: that is its verdict.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod geometry;
 mod kernel;
 mod units;
