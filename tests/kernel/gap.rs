@@ -40,9 +40,10 @@ fn witness(corners: &[[f64; 3]], weights: &[f64]) -> Vector3<f64> {
 
 /// What makes a signed distance of hulls right, whatever found it.
 ///
-/// The weights name a point of each hull; their difference is the distance times the unit normal, and the hulls lie on either side of
-/// the two planes through these points. Apart, that proves the distance (no points are nearer, no plane separates better). Overlapping,
-/// it proves that moving by the distance parts the hulls; that nothing shorter does is shown by other directions.
+/// The weights name a point of each hull; their difference is the distance times the unit normal, and the hulls lie on
+/// either side of the two planes through these points. Apart, that proves the distance (no points are nearer, no plane
+/// separates better). Overlapping, it proves that moving by the distance parts the hulls; that nothing shorter does is
+/// shown by other directions.
 fn certify(a: &[[f64; 3]], b: &[[f64; 3]], random: &mut Random) -> Gap {
     let gap = gap(a, 0.0, b, 0.0);
     let normal = Vector3::from(gap.normal);

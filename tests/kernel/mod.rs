@@ -1,5 +1,6 @@
 //! The kernels against independent libraries, published values and closed forms.
 
+mod distribution;
 mod eigen;
 mod elementary;
 mod gap;
@@ -7,3 +8,4 @@ mod ldlt;
 mod matrices;
 mod random;
 mod root;
+mod sobol;

@@ -21,12 +21,12 @@ const GOLDEN: f64 = 0.381_966_011_250_105_1;
 
 /// Where `f` is largest between `lo` and `hi`, both included, and how large it is there.
 ///
-/// Scans 65 evenly spaced points, then refines round the best (of equal ones the one nearest `lo`). So the largest peak is found if it is
-/// wider than the spacing, 1/64 of the interval; a narrower one may be missed. The point is good to about 1e-8 of the interval
-/// where the peak is round (the value to rounding), and to about 1e-12 where it is a corner.
+/// Scans 65 evenly spaced points, then refines round the best (of equal ones the one nearest `lo`). So the largest peak
+/// is found if it is wider than the spacing, 1/64 of the interval; a narrower one may be missed. The point is good to
+/// about 1e-8 of the interval where the peak is round (the value to rounding), and to about 1e-12 where it is a corner.
 ///
-/// Method of refinement: golden section with parabolic steps, R. P. Brent, Algorithms for Minimization without Derivatives
-/// (1973), chapter 5. Between 70 and 170 calls.
+/// Method of refinement: golden section with parabolic steps, R. P. Brent, Algorithms for Minimization without
+/// Derivatives (1973), chapter 5. Between 70 and 170 calls.
 ///
 /// # Errors
 /// As [`MaximumError`] says.

@@ -11,10 +11,13 @@
 //! | [`eigen`] | symmetric eigenproblems, with derivatives |
 //! | [`root()`], [`maximum()`], [`quadrature()`] | root, largest value and integral of a function of one number |
 //! | [`gap()`] | signed distance of two convex bodies |
+//! | [`distribution`] | normal and Student's t distribution |
+//! | [`sobol`] | evenly spread sample points |
 //!
 //! Nothing here knows of units, tapes or scripts, and nothing is dispatched by processor: a caller that wants wider
 //! vectors compiles its loop for them and calls these functions inside; the bits stay the same.
 
+pub mod distribution;
 pub mod eigen;
 pub mod elementary;
 pub mod gap;
@@ -22,7 +25,9 @@ pub mod ldlt;
 mod maximum;
 mod quadrature;
 mod root;
+pub mod sobol;
 
+pub use distribution::{normal_cdf, normal_quantile, student_quantile};
 pub use elementary::{
     FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, pow, sin,
     sin_lanes, sin_near, sqrt,

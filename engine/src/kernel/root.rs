@@ -29,9 +29,9 @@ const STEPS_TO_HALVE: usize = 3;
 /// the interval.) A jump through zero counts as a root.
 ///
 /// Method: inverse quadratic interpolation where it is safe, else bisection: T. R. Chandrupatla, "A new hybrid
-/// quadratic/bisection algorithm for finding the zero of a nonlinear function without using derivatives", Advances
-/// in Engineering Software 28 (1997); besides, an interval that three steps did not halve is halved. About ten calls for a smooth
-/// function, never more than some five hundred.
+/// quadratic/bisection algorithm for finding the zero of a nonlinear function without using derivatives", Advances in
+/// Engineering Software 28 (1997); besides, an interval that three steps did not halve is halved. About ten calls for a
+/// smooth function, never more than some five hundred.
 ///
 /// # Errors
 /// As [`RootError`] says.

@@ -7,9 +7,9 @@
 //! ⎣ −(Mφ)ᵀ     0 ⎦ ⎣ λ̇ ⎦ = ⎣ ½ φᵀ Ṁ φ    ⎦
 //! ```
 //!
-//! which is regular where λ is a simple eigenvalue. Reverse derivatives solve the same system with (φ̄, λ̄) on the right.
-//! Where λ is repeated the shape has no derivative (it is one of many, and jumps): its part is then zero, never NaN.
-//! The eigenvalue's part is then that of the shape at hand.
+//! which is regular where λ is a simple eigenvalue. Reverse derivatives solve the same system with (φ̄, λ̄) on the
+//! right. Where λ is repeated the shape has no derivative (it is one of many, and jumps): its part is then zero, never
+//! NaN. The eigenvalue's part is then that of the shape at hand.
 
 use super::dense::{Dense, eliminate};
 use super::plan::{EigenPlan, Eigenpair, full};

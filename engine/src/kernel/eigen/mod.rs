@@ -7,8 +7,9 @@
 //! Small problems (up to [`DENSE_UP_TO`] unknowns) are reduced to a standard one and solved by cyclic Jacobi rotations;
 //! larger ones by subspace iteration on the sparse factor. Both are deterministic: fixed start, fixed order.
 //!
-//! Source: K.-J. Bathe, Finite Element Procedures (1996), sections 11.3 (Jacobi) and 11.6 (subspace iteration); derivatives: R. B.
-//! Nelson, "Simplified calculation of eigenvector derivatives", AIAA Journal 14(9), 1976, here by the bordered system.
+//! Source: K.-J. Bathe, Finite Element Procedures (1996), sections 11.3 (Jacobi) and 11.6 (subspace iteration);
+//! derivatives: R. B. Nelson, "Simplified calculation of eigenvector derivatives", AIAA Journal 14(9), 1976, here by
+//! the bordered system.
 //!
 //! | file | what |
 //! |---|---|

@@ -132,8 +132,8 @@ fn start(size: usize, width: usize) -> Vec<Vec<f64>> {
         .collect()
 }
 
-/// One step: `X = A⁻¹ M V`, then within X the combinations with `XᵀAX` and `XᵀMX` both diagonal, by falling 1/(λ+σ). Gives the
-/// one asked for.
+/// One step: `X = A⁻¹ M V`, then within X the combinations with `XᵀAX` and `XᵀMX` both diagonal, by falling 1/(λ+σ).
+/// Gives the one asked for.
 fn iterate(
     plan: &EigenPlan,
     m: &[f64],
@@ -193,8 +193,8 @@ fn gram(x: &[Vec<f64>], y: &[Vec<f64>]) -> Dense {
     matrix
 }
 
-/// The largest component of `K φ − λ M φ` against the largest of φ, each unknown measured by the root of its own diagonal entry:
-/// so that forces and moments, metres and radians count alike.
+/// The largest component of `K φ − λ M φ` against the largest of φ, each unknown measured by the root of its own
+/// diagonal entry: so that forces and moments, metres and radians count alike.
 fn residual(plan: &EigenPlan, k: &[f64], m: &[f64], value: f64, shift: f64, shape: &[f64]) -> f64 {
     let mut rest = product(plan.stiffness(), k, shape);
     for (rest, load) in rest.iter_mut().zip(product(plan.mass(), m, shape)) {

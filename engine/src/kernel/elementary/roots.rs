@@ -11,7 +11,7 @@ pub fn sqrt(x: f64) -> f64 {
 /// Cube root, of negative numbers too, for every `x`. Error at most 0.67 ulp.
 ///
 /// A first guess by dividing the exponent by three, a polynomial to 23 bits, one Newton step.
-/// Source: W. Kahan and B. Bumby's method as in FreeBSD msun `s_cbrt.c`, after FDLIBM.
+/// Source: FreeBSD msun `s_cbrt.c` (as optimised by B. D. Evans), after FDLIBM; the bound is that file's.
 #[inline(always)]
 pub fn cbrt(x: f64) -> f64 {
     const SMALLEST_NORMAL: f64 = f64::MIN_POSITIVE;
@@ -46,8 +46,8 @@ pub fn cbrt(x: f64) -> f64 {
 
 /// Length of the hypotenuse over two legs, without overflow or underflow on the way.
 ///
-/// Infinite if a leg is infinite and the other is not NaN. The rounded root of the sum of squares, corrected by the rounding
-/// errors of the squares and the sum. Source of the correction: C. F. Borges, "An improved algorithm for
+/// Infinite if a leg is infinite and the other is not NaN. The rounded root of the sum of squares, corrected by the
+/// rounding errors of the squares and the sum. Source of the correction: C. F. Borges, "An improved algorithm for
 /// hypot(a, b)", ACM TOMS 47(1), 2020, with exact products in place of fused multiply-add.
 #[inline(always)]
 pub fn hypot(x: f64, y: f64) -> f64 {

@@ -7,8 +7,8 @@ use super::vector::{Vector, subtract};
 /// The most corners a body may have.
 pub const MOST_CORNERS: usize = 64;
 
-/// Hulls nearer than this share of the size of the whole arrangement are treated as touching or overlapping: closer than
-/// that, the direction between their nearest points is lost in rounding.
+/// Hulls nearer than this share of the size of the whole arrangement are treated as touching or overlapping: closer
+/// than that, the direction between their nearest points is lost in rounding.
 const TOUCHING: f64 = 1e-10;
 
 /// The gap between body a and body b.
@@ -20,8 +20,8 @@ const TOUCHING: f64 = 1e-10;
 /// - by either radius: −1.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Gap {
-    /// The signed distance of the surfaces, in the unit of the corners: positive apart; negative how far b must be moved along the
-    /// normal so that they just touch.
+    /// The signed distance of the surfaces, in the unit of the corners: positive apart; negative how far b must be
+    /// moved along the normal so that they just touch.
     pub distance: f64,
     /// Unit vector from a towards b.
     pub normal: [f64; 3],
@@ -33,15 +33,16 @@ pub struct Gap {
 
 /// The signed distance between the hull of `a` inflated by `radius_a` and the hull of `b` inflated by `radius_b`.
 ///
-/// Hulls apart: the distance of their nearest points, by E. G. Gilbert, D. W. Johnson and S. S. Keerthi, "A fast procedure for
-/// computing the distance between complex objects in three-dimensional space", IEEE Journal of Robotics and Automation 4(2), 1988.
-/// Hulls overlapping: the shortest translation that parts them, over every face of either and every pair of edges
-/// (the separating axis theorem). The radii come off afterwards, which is exact in both cases: a ball adds its radius to how far
-/// a body reaches in every direction. Rounding: about 1e-14 of the size of the arrangement for bodies apart, 1e-10 at and below contact.
+/// Hulls apart: the distance of their nearest points, by E. G. Gilbert, D. W. Johnson and S. S. Keerthi, "A fast
+/// procedure for computing the distance between complex objects in three-dimensional space", IEEE Journal of Robotics
+/// and Automation 4(2), 1988. Hulls overlapping: the shortest translation that parts them, over every face of either
+/// and every pair of edges (the separating axis theorem). The radii come off afterwards, which is exact in both cases:
+/// a ball adds its radius to how far a body reaches in every direction. Rounding: about 1e-14 of the size of the
+/// arrangement for bodies apart, 1e-10 at and below contact.
 ///
-/// Where several points are equally near (parallel faces), the weights are those of one of them, the same every
-/// time; where several ways apart are equally short, the first found counts. Without a direction at all (two equal points) the normal
-/// is some fixed one.
+/// Where several points are equally near (parallel faces), the weights are those of one of them, the same every time;
+/// where several ways apart are equally short, the first found counts. Without a direction at all (two equal points)
+/// the normal is some fixed one.
 ///
 /// A body without corners or with more than [`MOST_CORNERS`], and a number that is not finite, give NaN throughout.
 pub fn gap(a: &[[f64; 3]], radius_a: f64, b: &[[f64; 3]], radius_b: f64) -> Gap {

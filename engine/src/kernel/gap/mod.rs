@@ -1,7 +1,7 @@
 //! The gap between two convex bodies: how far apart, or how deep one is in the other.
 //!
-//! A body is the convex hull of 1 to [`MOST_CORNERS`] corners, inflated by a radius: a ball is one corner, a tube two, a plate
-//! with rounded edges four, a box eight. Corners may coincide, lie on a line or in a plane.
+//! A body is the convex hull of 1 to [`MOST_CORNERS`] corners, inflated by a radius: a ball is one corner, a tube two,
+//! a plate with rounded edges four, a box eight. Corners may coincide, lie on a line or in a plane.
 //!
 //! | file | what |
 //! |---|---|

@@ -31,9 +31,9 @@ struct Combination {
 
 /// The nearest points of two hulls, each of at least one corner.
 ///
-/// The point of the difference b − a nearest to the origin: from a combination of corners, add the corner that lies farthest towards the
-/// origin, take the nearest point of the new combination, until that is no nearer. The distance falls strictly at
-/// every step, so it ends.
+/// The point of the difference b − a nearest to the origin: from a combination of corners, add the corner that lies
+/// farthest towards the origin, take the nearest point of the new combination, until that is no nearer. The distance
+/// falls strictly at every step, so it ends.
 pub(super) fn nearest(a: &[Vector], b: &[Vector]) -> Nearest {
     let first = corner(a, b, 0, 0);
     let mut best = Combination {
@@ -91,8 +91,8 @@ fn farthest(corners: &[Vector], direction: Vector, sign: f64) -> usize {
     best.0
 }
 
-/// The point nearest to the origin of the hull of up to four corners: of all their subsets, few corners first, the nearest point
-/// of those whose own nearest point lies inside them.
+/// The point nearest to the origin of the hull of up to four corners: of all their subsets, few corners first, the
+/// nearest point of those whose own nearest point lies inside them.
 fn nearest_combination(corners: &[Corner]) -> Combination {
     let mut subsets: Vec<u32> = (1..1_u32 << corners.len()).collect();
     subsets.sort_by_key(|subset| (subset.count_ones(), *subset));

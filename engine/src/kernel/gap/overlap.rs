@@ -12,9 +12,10 @@ const PARALLEL: f64 = 1e-9;
 
 /// The gap of two hulls that touch or overlap: the largest separation over all candidate directions.
 ///
-/// In the direction n, b is separated from a by `min n·b − max n·a`. The largest of that over all unit vectors n is the signed distance;
-/// it lies at a face of a, at a face of b, or square to an edge of each (faces of the difference of the two hulls).
-/// The weights are those of the point of that face nearest to the origin, which makes the derivatives right also with respect to turning.
+/// In the direction n, b is separated from a by `min n·b − max n·a`. The largest of that over all unit vectors n is the
+/// signed distance; it lies at a face of a, at a face of b, or square to an edge of each (faces of the difference of
+/// the two hulls). The weights are those of the point of that face nearest to the origin, which makes the derivatives
+/// right also with respect to turning.
 pub(super) fn shortest_way_apart(a: &[Vector], b: &[Vector], size: f64) -> Gap {
     let (hull_a, hull_b) = (Hull::new(a, size), Hull::new(b, size));
     let mut best = Best {
