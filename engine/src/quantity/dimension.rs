@@ -93,6 +93,8 @@ impl Dimension {
     pub const FORCE_PER_LENGTH: Self = Self::of(0, 1, -2, 0, 0, 0);
     /// Torque or energy, N m.
     pub const TORQUE: Self = Self::of(2, 1, -2, 0, 0, 0);
+    /// Bending stiffness, N m².
+    pub const BENDING_STIFFNESS: Self = Self::of(3, 1, -2, 0, 0, 0);
     /// Stress or pressure, Pa.
     pub const PRESSURE: Self = Self::of(-1, 1, -2, 0, 0, 0);
     /// Power, W.

@@ -45,7 +45,7 @@ const NAMES: [(Dimension, &str); 42] = [
     (Dimension::of(2, 0, -2, 0, -1, 0), "specific heat"),
     (Dimension::of(2, 0, -2, 0, 0, 0), "energy per mass"),
     (Dimension::of(-1, 0, 0, 0, 0, 0), "curvature (1 / length)"),
-    (Dimension::of(3, 1, -2, 0, 0, 0), "bending stiffness"),
+    (Dimension::BENDING_STIFFNESS, "bending stiffness"),
 ];
 
 /// What a dimension is called: `"length"`, `"torque or energy"`; what has no name is spelled as a product:
@@ -54,7 +54,11 @@ const NAMES: [(Dimension, &str); 42] = [
 pub fn name_of(dimension: Dimension) -> String {
     match NAMES.iter().find(|(known, _)| *known == dimension) {
         Some((_, name)) => (*name).to_owned(),
-        None => product(dimension),
+        None => product(
+            dimension,
+            ["length", "mass", "time", "current", "temperature", "angle"],
+            [" · ", " / "],
+        ),
     }
 }
 
@@ -65,44 +69,48 @@ pub fn with_article(name: &str) -> String {
     format!("{} {name}", if vowel { "an" } else { "a" })
 }
 
-fn product(dimension: Dimension) -> String {
-    let side = |sign: f64| {
-        let parts = Base::ALL.iter().filter_map(|&base| {
-            let power = dimension.power_of(base) * sign;
-            (power > 0.0).then(|| powered(word(base), power))
+/// A product of powers of whatever the base dimensions are called, with these signs for times and by: `kg m²/s`. The
+/// mass comes first, as in SI.
+pub(super) fn product(dimension: Dimension, called: [&str; 6], [times, by]: [&str; 2]) -> String {
+    const ORDER: [Base; 6] = [
+        Base::Mass,
+        Base::Length,
+        Base::Time,
+        Base::Current,
+        Base::Temperature,
+        Base::Angle,
+    ];
+    let side = |sign: i16| {
+        let parts = ORDER.into_iter().filter_map(|base| {
+            let twelfths = dimension.twelfths(base).saturating_mul(sign);
+            (twelfths > 0).then(|| powered(called[base as usize], twelfths))
         });
-        parts.collect::<Vec<_>>().join(" · ")
+        parts.collect::<Vec<_>>()
     };
-    let (above, below) = (side(1.0), side(-1.0));
-    match (above.is_empty(), below.is_empty()) {
-        (_, true) => above,
-        (true, false) => format!("1 / ({below})"),
-        (false, false) if below.contains('·') => format!("{above} / ({below})"),
-        (false, false) => format!("{above} / {below}"),
+    let (above, below) = (side(1), side(-1));
+    let above = if above.is_empty() {
+        "1".to_owned()
+    } else {
+        above.join(times)
+    };
+    match below.as_slice() {
+        [] => above,
+        [one] => format!("{above}{by}{one}"),
+        many => format!("{above}{by}({})", many.join(times)),
     }
 }
 
-const fn word(base: Base) -> &'static str {
-    match base {
-        Base::Length => "length",
-        Base::Mass => "mass",
-        Base::Time => "time",
-        Base::Current => "current",
-        Base::Temperature => "temperature",
-        Base::Angle => "angle",
-    }
-}
-
-/// `length²`, `length^0.5`: raised digits for whole powers below ten.
-pub(super) fn powered(word: &str, power: f64) -> String {
+/// `m²`, `m^(1/2)`: raised digits for whole powers below ten.
+fn powered(word: &str, twelfths: i16) -> String {
     const RAISED: [&str; 10] = ["", "", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"];
-    let whole = RAISED
-        .iter()
-        .enumerate()
-        .skip(1)
-        .find(|&(digit, _)| f64::from(u8::try_from(digit).unwrap_or(0)) == power);
-    match whole {
-        Some((_, raised)) => format!("{word}{raised}"),
-        None => format!("{word}^{power}"),
+    let raised = usize::try_from(twelfths / 12).ok().and_then(|whole| RAISED.get(whole));
+    let shared = [12, 6, 4, 3, 2]
+        .into_iter()
+        .find(|divisor| twelfths % divisor == 0)
+        .unwrap_or(1);
+    match (twelfths % 12, raised) {
+        (0, Some(raised)) => format!("{word}{raised}"),
+        (0, None) => format!("{word}^{}", twelfths / 12),
+        _ => format!("{word}^({}/{})", twelfths / shared, 12 / shared),
     }
 }

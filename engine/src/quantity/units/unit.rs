@@ -49,6 +49,19 @@ pub(super) struct Ratio {
 impl Ratio {
     pub(super) const ONE: Self = over(1.0, 1.0);
 
+    /// As one number, rounded.
+    pub(super) const fn value(self) -> f64 {
+        self.numerator / self.divisor
+    }
+
+    pub(super) fn apply(self, value: f64) -> f64 {
+        value * self.numerator / self.divisor
+    }
+
+    pub(super) fn undo(self, value: f64) -> f64 {
+        value * self.divisor / self.numerator
+    }
+
     pub(super) const fn times(self, other: Self) -> Self {
         over(self.numerator * other.numerator, self.divisor * other.divisor)
     }
@@ -83,7 +96,7 @@ impl Unit {
             words,
             spellings: &[],
             dimension,
-            factor: ratio.numerator / ratio.divisor,
+            factor: ratio.value(),
             offset: 0.0,
             scale: Scale::Difference,
             slope: false,
@@ -111,7 +124,7 @@ impl Unit {
     /// The SI value of `value` in this unit. A point on a temperature scale comes out in kelvin from absolute zero.
     #[must_use]
     pub fn to_si(&self, value: f64) -> f64 {
-        let scaled = self.scaled(value + self.offset);
+        let scaled = self.ratio.apply(value + self.offset);
         if self.slope { kernel::atan(scaled) } else { scaled }
     }
 
@@ -123,23 +136,23 @@ impl Unit {
         } else {
             si
         };
-        flat * self.ratio.divisor / self.ratio.numerator - self.offset
+        self.ratio.undo(flat) - self.offset
     }
 
     /// The SI size of a small difference `width` in this unit about the reading `at` (also in this unit): a ± of a
     /// temperature has no offset, a ± of a slope goes by the slope of `atan`, 1 / (1 + tan²).
     #[must_use]
     pub fn width_to_si(&self, width: f64, at: f64) -> f64 {
-        let scaled = self.scaled(width);
+        let scaled = self.ratio.apply(width);
         if self.slope {
-            let tangent = self.scaled(at);
+            let tangent = self.ratio.apply(at);
             scaled / (1.0 + tangent * tangent)
         } else {
             scaled
         }
     }
 
-    fn scaled(&self, value: f64) -> f64 {
-        value * self.ratio.numerator / self.ratio.divisor
+    pub(super) const fn ratio(&self) -> Ratio {
+        self.ratio
     }
 }
