@@ -5,4 +5,5 @@
 
 mod geometry;
 mod kernel;
+mod tables;
 mod units;
