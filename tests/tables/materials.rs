@@ -13,10 +13,20 @@ fn every_row_is_named_once_and_every_value_names_its_source() {
     let all = every_material();
     assert!(all.len() >= 19);
     for (index, material) in all.iter().enumerate() {
-        assert!(!all[..index].iter().any(|other| other.name() == material.name()), "{}", material.name());
-        assert!(material.knows(Property::Density) && material.knows(Property::E), "{}", material.name());
+        assert!(
+            !all[..index].iter().any(|other| other.name() == material.name()),
+            "{}",
+            material.name()
+        );
+        assert!(
+            material.knows(Property::Density) && material.knows(Property::E),
+            "{}",
+            material.name()
+        );
         for property in Property::ALL {
-            let Some(source) = material.source_of(property) else { continue };
+            let Some(source) = material.source_of(property) else {
+                continue;
+            };
             assert!(source.len() > 10, "{} {}", material.name(), property.name());
             assert!(material.source().contains(source));
             assert_eq!(material.get(property).unwrap().dimension(), property.dimension());
@@ -105,7 +115,11 @@ fn laminates_follow_the_rule_of_mixtures() {
         let material = material(name).unwrap();
         let volume = m / fibre + (1.0 - m) / resin;
         let share = m / fibre / volume;
-        printed(in_unit(material.young().unwrap(), "GPa"), n * 72.0 * share + 3.0 * (1.0 - share), 1);
+        printed(
+            in_unit(material.young().unwrap(), "GPa"),
+            n * 72.0 * share + 3.0 * (1.0 - share),
+            1,
+        );
         printed(si(material.density().unwrap()), 1.0 / volume, 0);
         let thickness_per_glass = volume / m;
         let strength = in_unit(material.ultimate_strength().unwrap(), "MPa");
@@ -124,7 +138,10 @@ fn copper_has_its_standard_resistivity() {
 fn what_is_not_known_is_refused_by_name() {
     let chromoly = material("AISI 4130 normalized").unwrap();
     let message = refused(chromoly.yield_beside_weld());
-    assert!(message.contains("the yield strength beside a weld of AISI 4130 normalized is not known"), "{message}");
+    assert!(
+        message.contains("the yield strength beside a weld of AISI 4130 normalized is not known"),
+        "{message}"
+    );
     assert!(message.contains("custom_material(#{yield_beside_weld"), "{message}");
     assert!(refused(material("AISI 4130 normalised")).contains("did you mean \"AISI 4130 normalized\"?"));
     assert!(refused(material("unobtainium")).contains("material_names"));

@@ -15,12 +15,16 @@ use crate::quantity::Quantity;
 pub fn custom_material(properties: &[(&str, Quantity)], source: &str) -> Result<Material, Refusal> {
     let source = source.trim();
     if source.is_empty() {
-        return Err(Refusal::new("material", "a custom material must say where it comes from")
-            .hint("source: \"mill certificate\""));
+        return Err(
+            Refusal::new("material", "a custom material must say where it comes from")
+                .hint("source: \"mill certificate\""),
+        );
     }
     if properties.is_empty() {
-        return Err(Refusal::new("material", "a custom material needs at least one property")
-            .hint("custom_material(#{E: 207.GPa, density: 7850.kg_per_m3, source: \"…\"})"));
+        return Err(
+            Refusal::new("material", "a custom material needs at least one property")
+                .hint("custom_material(#{E: 207.GPa, density: 7850.kg_per_m3, source: \"…\"})"),
+        );
     }
     let mut known: Vec<Known> = Vec::new();
     for property in Property::ALL {
@@ -39,5 +43,9 @@ pub fn custom_material(properties: &[(&str, Quantity)], source: &str) -> Result<
             });
         }
     }
-    Ok(Material::new(format!("the custom material ({source})"), Kind::Metal, known))
+    Ok(Material::new(
+        format!("the custom material ({source})"),
+        Kind::Metal,
+        known,
+    ))
 }

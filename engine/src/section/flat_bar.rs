@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::outline::{Axis, Outline};
-use crate::tape::{Number, exp, max, min};
+use crate::tape::{Number, exp, if_less};
 
 /// A solid rectangle with sharp edges.
 #[derive(Clone, Copy, Debug)]
@@ -46,7 +46,7 @@ impl Outline for FlatBar {
     /// memory; agrees with their table of coefficients). The sum is taken as Σ 1/n⁵ − Σ (1 − tanh)/n⁵, of which three
     /// terms leave an error below 1e-11 for every shape.
     fn torsion_constant(&self) -> Number {
-        let (long, short) = (max(self.width, self.height), min(self.width, self.height));
+        let (long, short) = self.long_and_short();
         let decay = exp(-PI * long / short);
         let mut sum = Number::constant(ODD_FIFTHS);
         for n in [1, 3, 5] {
@@ -63,7 +63,7 @@ impl Outline for FlatBar {
     ///
     /// Source as for J; seven terms leave an error below 1e-9 for every shape.
     fn torsion_modulus(&self) -> Number {
-        let (long, short) = (max(self.width, self.height), min(self.width, self.height));
+        let (long, short) = self.long_and_short();
         let decay = exp(-PI / 2.0 * long / short);
         let mut sum = Number::ZERO;
         for n in [1, 3, 5, 7, 9, 11, 13] {
@@ -90,6 +90,15 @@ impl FlatBar {
             Axis::Y => (self.width, self.height),
             Axis::Z => (self.height, self.width),
         }
+    }
+
+    /// Chosen with `if_less`, not `max` and `min`, whose derivatives are zero where both are equal: torsion of a square
+    /// bar has no kink.
+    fn long_and_short(&self) -> (Number, Number) {
+        let (width, height) = (self.width, self.height);
+        let long = if_less(width, height, height, width);
+        let short = if_less(width, height, width, height);
+        (long, short)
     }
 }
 

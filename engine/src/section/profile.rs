@@ -172,7 +172,9 @@ impl Section {
         if self.is_round() {
             return about_y;
         }
-        let least = tape::min(about_y.number(), self.radius_of_gyration_z().number());
+        let (y, z) = (about_y.number(), self.radius_of_gyration_z().number());
+        // Not `min`, whose derivative is zero where both are equal: a square tube.
+        let least = tape::if_less(y, z, y, z);
         Quantity::of(least, Dimension::LENGTH)
     }
 

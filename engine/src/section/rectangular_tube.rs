@@ -6,7 +6,7 @@
 use std::f64::consts::PI;
 
 use super::outline::{Axis, Outline};
-use crate::tape::{Number, max};
+use crate::tape::{Number, if_less};
 
 /// Outside width and height, wall, outside radius of the corners (zero: sharp).
 #[derive(Clone, Copy, Debug)]
@@ -92,17 +92,22 @@ impl RectangularTube {
     fn inside(&self, about: Axis) -> Rounded {
         let (along, across, corner) = self.outside(about);
         let both_walls = 2.0 * self.wall;
-        (along - both_walls, across - both_walls, max(corner - self.wall, Number::ZERO))
+        (along - both_walls, across - both_walls, above_zero(corner - self.wall))
     }
 
     /// The area inside the middle line of the wall, and the line's length.
     fn middle_line(&self) -> (Number, Number) {
         let (width, height) = (self.width - self.wall, self.height - self.wall);
-        let corner = max(self.corner - self.wall / 2.0, Number::ZERO);
+        let corner = above_zero(self.corner - self.wall / 2.0);
         let area = width * height - 4.0 * PIECE_AREA * corner * corner;
         let length = 2.0 * (width + height) - 8.0 * PIECE_AREA * corner;
         (area, length)
     }
+}
+
+/// A radius, or zero where the corner is sharp.
+fn above_zero(radius: Number) -> Number {
+    if_less(radius, Number::ZERO, Number::ZERO, radius)
 }
 
 /// B H³/12 less four corner pieces (parallel axes).
