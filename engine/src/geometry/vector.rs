@@ -14,7 +14,10 @@ pub struct Vector {
 
 type Result<T> = std::result::Result<T, Refusal>;
 
-#[allow(clippy::should_implement_trait, reason = "unlike the operators' traits, these may refuse")]
+#[allow(
+    clippy::should_implement_trait,
+    reason = "unlike the operators' traits, these may refuse"
+)]
 impl Vector {
     /// From three quantities that measure the same.
     ///

@@ -1,0 +1,299 @@
+//! What a run yields, as plain data: inputs, steps, checks, remarks.
+//!
+//! Every number in it carries the slot of the tape that holds it, so that a study can say how it moves; nothing here
+//! knows a script or how it is printed.
+
+use crate::diagnostic::Place;
+use crate::quantity::{Dimension, Scale};
+use crate::tape::Slot;
+
+/// All that one run of one script yields.
+#[derive(Clone, Debug, Default)]
+pub struct Outcome {
+    /// Name of the script: `driveline/joint-angles`.
+    pub script: String,
+    /// Readings and assumptions, in the order of the script.
+    pub inputs: Vec<Input>,
+    /// Named results and headings, in the order in which they were reached.
+    pub steps: Vec<Step>,
+    /// Checks, preferences and requirements, in the order in which they were reached.
+    pub checks: Vec<Check>,
+    /// Notes, in order.
+    pub notes: Vec<Phrase>,
+    /// Cautions, in order, each once.
+    pub cautions: Vec<Phrase>,
+}
+
+/// A number with its unit and ±.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Amount {
+    /// Its value in SI units, with the readings as they are.
+    pub si: f64,
+    /// What it measures.
+    pub dimension: Dimension,
+    /// Point on the temperature scale or difference.
+    pub scale: Scale,
+    /// Where it stands on the tape; `None` where it depends on no reading.
+    pub slot: Option<Slot>,
+    /// How the script wants it written: a unit or what `write` takes.
+    pub style: Option<String>,
+    /// Words for its sign, positive and negative.
+    pub signs: Option<(String, String)>,
+}
+
+/// Text that may hold numbers.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Phrase {
+    /// Its pieces in order.
+    pub pieces: Vec<Piece>,
+}
+
+/// A piece of a text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Piece {
+    /// Plain words.
+    Words(String),
+    /// A number.
+    Amount(Amount),
+}
+
+/// A value of an input or a step.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// A number with its unit.
+    Amount(Amount),
+    /// A whole number that counts.
+    Count(i64),
+    /// A text.
+    Text(Phrase),
+    /// Yes or no.
+    Truth(bool),
+    /// Several, each under its key, in order: a vector's x, y, z; a list by number; a map.
+    Items(Vec<(String, Value)>),
+}
+
+/// How far a reading may be off.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Spread {
+    /// It is as good as exact.
+    Exact,
+    /// Any value within ± this is as likely.
+    Limits(f64),
+    /// A standard uncertainty.
+    Standard(f64),
+    /// The mean of repeats, each with the instrument's limits.
+    Repeats {
+        /// Scatter of one reading divided by the square root of their number.
+        mean_scatter: f64,
+        /// Number of readings less one.
+        freedoms: u32,
+        /// The instrument's ±.
+        limits: f64,
+    },
+}
+
+/// Where an input's value came from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// Somebody measured it.
+    Measured,
+    /// Decided, or read off a plate.
+    Chosen,
+    /// A step of another run.
+    Linked,
+    /// The script's `assume`.
+    Assumed,
+    /// Tried with `--set`.
+    Trial,
+    /// The script's own example: nobody measured it.
+    Example,
+}
+
+/// A reading or an assumption.
+#[derive(Clone, Debug)]
+pub struct Input {
+    /// Its name: `front_joint`.
+    pub name: String,
+    /// What it is.
+    pub label: Option<Phrase>,
+    /// How to measure it.
+    pub how: Option<Phrase>,
+    /// Source.
+    pub per: Option<Phrase>,
+    /// Its value.
+    pub value: Value,
+    /// The single numbers in it that a reading moves: address (`front_joint.x`), slot and ±, in SI units.
+    pub parts: Vec<Part>,
+    /// Where the value came from.
+    pub origin: Origin,
+    /// Whether it is an `assume`.
+    pub assumed: bool,
+    /// The script's own value, where another stands.
+    pub own: Option<Value>,
+    /// What may be entered, in SI units.
+    pub range: Option<(f64, f64)>,
+    /// What may be chosen.
+    pub choices: Vec<String>,
+    /// Where it stands in the script.
+    pub place: Option<Place>,
+}
+
+/// One number of an input.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// `front_joint.x`, `loads[Wipers].current`; the input's name where it is the only one.
+    pub address: String,
+    /// Which input of the tape it is.
+    pub input: usize,
+    /// Where it stands on the tape.
+    pub slot: Slot,
+    /// How far it may be off.
+    pub spread: Spread,
+}
+
+/// A named result.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its name: `front`, `stress[bump]`.
+    pub name: String,
+    /// What it is.
+    pub label: Option<Phrase>,
+    /// Source.
+    pub per: Option<Phrase>,
+    /// The last heading above it.
+    pub heading: Option<Phrase>,
+    /// Its value.
+    pub value: Value,
+    /// As the script writes it.
+    pub formula: String,
+    /// The same with the numbers put in.
+    pub substituted: Phrase,
+    /// The function it stands in.
+    pub within: Option<String>,
+    /// Where it stands.
+    pub place: Option<Place>,
+}
+
+/// The kinds of checks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CheckKind {
+    /// Decides the verdict.
+    Check,
+    /// Advice.
+    Prefer,
+    /// Readings that must agree before the rest is believed.
+    Require,
+}
+
+/// How the two sides of a check compare.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Comparison {
+    /// `<`
+    Less,
+    /// `<=`
+    AtMost,
+    /// `>`
+    More,
+    /// `>=`
+    AtLeast,
+    /// `==`
+    Same,
+    /// `!=`
+    Different,
+}
+
+/// A check as the script makes it; whether it holds is for a study to say.
+#[derive(Clone, Debug)]
+pub struct Check {
+    /// What it is about.
+    pub label: Option<Phrase>,
+    /// Check, preference or requirement.
+    pub kind: CheckKind,
+    /// What is compared.
+    pub test: Test,
+    /// As the script writes it.
+    pub formula: String,
+    /// Source.
+    pub per: Option<Phrase>,
+    /// The last heading above it.
+    pub heading: Option<Phrase>,
+    /// Where it stands.
+    pub place: Option<Place>,
+}
+
+/// What a check compares.
+#[derive(Clone, Debug)]
+pub enum Test {
+    /// Two sides.
+    Sides {
+        /// Left side.
+        left: Value,
+        /// How they compare.
+        comparison: Comparison,
+        /// Right side.
+        right: Value,
+    },
+    /// Between two limits, both included.
+    Between {
+        /// What is judged.
+        value: Amount,
+        /// Lower limit.
+        low: Amount,
+        /// Upper limit.
+        high: Amount,
+    },
+    /// Yes or no.
+    Truth(bool),
+}
+
+impl Comparison {
+    /// As it is written.
+    #[must_use]
+    pub const fn sign(self) -> &'static str {
+        match self {
+            Self::Less => "<",
+            Self::AtMost => "<=",
+            Self::More => ">",
+            Self::AtLeast => ">=",
+            Self::Same => "==",
+            Self::Different => "!=",
+        }
+    }
+
+    /// The comparison written so.
+    #[must_use]
+    pub fn of(sign: &str) -> Option<Self> {
+        [
+            Self::Less,
+            Self::AtMost,
+            Self::More,
+            Self::AtLeast,
+            Self::Same,
+            Self::Different,
+        ]
+        .into_iter()
+        .find(|comparison| comparison.sign() == sign)
+    }
+
+    /// Whether it holds between two numbers.
+    #[must_use]
+    pub fn holds(self, left: f64, right: f64) -> bool {
+        match self {
+            Self::Less => left < right,
+            Self::AtMost => left <= right,
+            Self::More => left > right,
+            Self::AtLeast => left >= right,
+            Self::Same => left == right,
+            Self::Different => left != right,
+        }
+    }
+}
+
+impl Phrase {
+    /// Plain words.
+    pub fn words(words: impl Into<String>) -> Self {
+        Self {
+            pieces: vec![Piece::Words(words.into())],
+        }
+    }
+}

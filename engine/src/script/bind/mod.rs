@@ -1,0 +1,21 @@
+//! The functions of the language, one file a concept.
+//!
+//! `operators.rs` what signs do, `units.rs` units as properties, `numbers.rs` arithmetic and functions of one number,
+//! `text.rs` texts, lists and maps.
+
+mod numbers;
+mod operators;
+mod text;
+mod units;
+
+use super::native::Functions;
+
+pub(crate) use operators::compare;
+
+/// Adds all functions of the language.
+pub(crate) fn all(functions: &mut Functions) {
+    operators::add(functions);
+    units::add(functions);
+    numbers::add(functions);
+    text::add(functions);
+}

@@ -1,0 +1,533 @@
+//! What the statements do when the language reaches them.
+
+use super::bind::compare;
+use super::grammar::{Keyword, Role, Statement, parse};
+use super::input::{self, Declared};
+use super::run::{self, Run};
+use super::source::Extent;
+use super::{formula, limits, reading, value, wording};
+use crate::diagnostic::{Place, Refusal};
+use crate::outcome::{self, Amount, Check, CheckKind, Comparison, Origin, Phrase, Step, Test, Value};
+use crate::quantity::Quantity;
+use crate::tape;
+use rhai::{Dynamic, Engine, EvalAltResult, EvalContext, Expr, Expression, Position};
+
+type Thrown<T> = Result<T, Box<EvalAltResult>>;
+
+/// Adds the statements to the language.
+pub(crate) fn add_statements(engine: &mut Engine) {
+    for keyword in Keyword::ALL {
+        engine.register_custom_syntax_with_state_raw(
+            keyword.word(),
+            move |_symbols, ahead, state| parse(keyword, ahead, state),
+            keyword.declares(),
+            move |context, inputs, state| {
+                let Some(statement) = state.read_lock::<Statement>() else {
+                    return Ok(Dynamic::UNIT);
+                };
+                let mut doing = Doing {
+                    context,
+                    inputs,
+                    statement: &statement,
+                };
+                doing.run().map_err(|error| doing.placed(error))
+            },
+        );
+    }
+}
+
+/// A statement being carried out.
+struct Doing<'s, 'c, 'a, 'b, 'd, 'e, 'f, 'g> {
+    context: &'s mut EvalContext<'a, 'b, 'd, 'e, 'f, 'g>,
+    inputs: &'s [Expression<'c>],
+    statement: &'s Statement,
+}
+
+impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
+    fn run(&mut self) -> Thrown<Dynamic> {
+        if tape::in_closure() {
+            let message = format!(
+                "a {} cannot stand in a closure that is solved",
+                self.statement.keyword.word()
+            );
+            return Err(value::thrown(
+                Refusal::new("closure", message).hint("put it after the root or the maximum"),
+            ));
+        }
+        match self.statement.keyword {
+            Keyword::Input => self.input(false)?,
+            Keyword::Assume => self.input(true)?,
+            Keyword::Step => self.step()?,
+            Keyword::Check => self.check(CheckKind::Check)?,
+            Keyword::Prefer => self.check(CheckKind::Prefer)?,
+            Keyword::Require => self.check(CheckKind::Require)?,
+            Keyword::Heading | Keyword::Note | Keyword::Caution => self.remark()?,
+            Keyword::Show => self.show()?,
+        }
+        Ok(Dynamic::UNIT)
+    }
+
+    fn expression(&self, role: Role) -> Option<&Expression<'_>> {
+        let at = self.statement.roles.iter().position(|found| *found == role)?;
+        self.inputs.get(at)
+    }
+
+    fn evaluate(&mut self, role: Role) -> Thrown<Option<Dynamic>> {
+        let Some(at) = self.statement.roles.iter().position(|found| *found == role) else {
+            return Ok(None);
+        };
+        let Some(expression) = self.inputs.get(at) else {
+            return Ok(None);
+        };
+        Ok(Some(self.context.eval_expression_tree(expression)?.flatten()))
+    }
+
+    /// A value that the grammar demands.
+    fn needed(&mut self, role: Role) -> Thrown<Dynamic> {
+        self.evaluate(role)?
+            .ok_or_else(|| value::thrown(Refusal::new("syntax", "a part of this statement is missing")))
+    }
+
+    fn name(&self) -> String {
+        self.expression(Role::Name)
+            .and_then(Expression::get_string_value)
+            .unwrap_or_default()
+            .to_owned()
+    }
+
+    fn phrase(&mut self, role: Role) -> Thrown<Option<Phrase>> {
+        let Some(text) = self.evaluate(role)? else {
+            return Ok(None);
+        };
+        let text = wording::worded(&text).map_err(value::thrown)?;
+        Ok(Some(wording::phrase(&text)))
+    }
+
+    /// What follows `as`: a unit's name or a text that `write` takes.
+    fn style(&mut self, example: Option<Quantity>) -> Thrown<Option<String>> {
+        let Some(expression) = self.expression(Role::Unit) else {
+            return Ok(None);
+        };
+        let position = expression.position();
+        let style = match &**expression {
+            Expr::Variable(..) | Expr::StringConstant(..) => expression.get_string_value().map(str::to_owned),
+            _ => None,
+        };
+        let Some(style) = style else {
+            let refusal =
+                Refusal::new("unit", "what follows `as` must be a unit").hint("as mm, as \"lbf ft\", as \"in 1/16\"");
+            return Err(at(value::thrown(refusal), position));
+        };
+        if let Some(quantity) = example {
+            let checked = reading::style(&style, quantity.dimension(), quantity.scale());
+            checked.map_err(|refusal| at(value::thrown(refusal), position))?;
+        }
+        Ok(Some(style))
+    }
+
+    fn signs(&self) -> Option<(String, String)> {
+        let word = |role| {
+            self.expression(role)
+                .and_then(|text| text.get_literal_value::<rhai::ImmutableString>())
+        };
+        Some((word(Role::Positive)?.to_string(), word(Role::Negative)?.to_string()))
+    }
+
+    /// Where this statement stands.
+    fn position(&self) -> Position {
+        self.inputs.first().map_or(Position::NONE, Expression::position)
+    }
+
+    /// The statement's extent and place in its script's text.
+    fn stands(&self) -> (Option<Extent>, Option<Place>) {
+        let source = self.context.source().map(str::to_owned);
+        let position = self.position();
+        let found = run::with(|run| {
+            let script = run.script_of(source.as_deref());
+            let extent = script.extent_at(position).cloned();
+            let place = extent.as_ref().map(|extent| script.place_of(extent));
+            Ok((extent, place))
+        });
+        found.unwrap_or((None, None))
+    }
+
+    fn written(&self, extent: Option<&Extent>) -> String {
+        let source = self.context.source().map(str::to_owned);
+        let Some(extent) = extent else { return String::new() };
+        run::with(|run| Ok(run.script_of(source.as_deref()).written(&extent.value))).unwrap_or_default()
+    }
+
+    /// The function that a statement stands in, if any.
+    fn within(&self) -> Option<String> {
+        (self.context.call_level() > 0).then(|| {
+            let level = self.context.call_level();
+            format!("a function, {level} deep")
+        })
+    }
+
+    /// An error without a place gets that of this statement.
+    fn placed(&self, error: Box<EvalAltResult>) -> Box<EvalAltResult> {
+        at(error, self.position())
+    }
+
+    fn input(&mut self, assumed: bool) -> Thrown<()> {
+        let name = self.name();
+        let (extent, place) = self.stands();
+        if self.context.call_level() > 0 || extent.as_ref().is_some_and(|extent| extent.depth > 0) {
+            let word = self.statement.keyword.word();
+            let message = format!("`{word} {name}` stands inside a function, an `if` or a loop");
+            let hint = format!("an {word} stands at the top level, so that what a script needs is known beforehand");
+            return Err(value::thrown(Refusal::new("input", message).hint(hint)));
+        }
+        let example = self.needed(Role::Value)?;
+        let own = input::outcome_value(&example).map_err(value::thrown)?;
+        let quantity = value::as_quantity(&example);
+        let style = self.style(quantity)?;
+        let range = match (self.evaluate(Role::From)?, self.evaluate(Role::To)?) {
+            (Some(low), Some(high)) => Some(range(&example, &low, &high).map_err(value::thrown)?),
+            _ => None,
+        };
+        let choices = match self.evaluate(Role::OneOf)? {
+            None => Vec::new(),
+            Some(list) => value::list(&list, "what follows `one_of`")
+                .map_err(value::thrown)?
+                .iter()
+                .map(ToString::to_string)
+                .collect(),
+        };
+        let (label, how, per) = (
+            self.phrase(Role::Label)?,
+            self.phrase(Role::How)?,
+            self.phrase(Role::Per)?,
+        );
+        let signs = self.signs();
+        let declared = Declared {
+            name: &name,
+            example,
+            signs: signs.clone(),
+            choices: choices.clone(),
+            range,
+        };
+        let admitted = run::with(|run| {
+            run.new_name(&name)?;
+            let admitted = input::admit(run, &declared)?;
+            run.readings.insert(name.clone(), admitted.value.clone());
+            Ok(admitted)
+        })
+        .map_err(value::thrown)?;
+        let shown = input::outcome_value(&admitted.value).map_err(value::thrown)?;
+        let origin = admitted
+            .origin
+            .unwrap_or(if assumed { Origin::Assumed } else { Origin::Example });
+        let input = outcome::Input {
+            name: name.clone(),
+            label,
+            how,
+            per,
+            value: styled(shown, style.as_ref(), signs.as_ref()),
+            parts: admitted.parts,
+            origin,
+            assumed,
+            own: admitted.origin.map(|_| styled(own, style.as_ref(), signs.as_ref())),
+            range: declared
+                .range
+                .map(|(low, high)| (low.number().shown(), high.number().shown())),
+            choices,
+            place,
+        };
+        run::with(|run| {
+            run.outcome.inputs.push(input);
+            limit(run.outcome.inputs.len(), "inputs")
+        })
+        .map_err(value::thrown)?;
+        self.context.scope_mut().push_dynamic(name, admitted.value);
+        Ok(())
+    }
+
+    fn step(&mut self) -> Thrown<()> {
+        let name = self.name();
+        let key = match self.evaluate(Role::Key)? {
+            None => None,
+            Some(key) => Some(if let Ok(count) = key.as_int() {
+                count.to_string()
+            } else {
+                value::text(&key, "the key of a step").map_err(value::thrown)?
+            }),
+        };
+        let result = self.needed(Role::Value)?;
+        let shown = input::outcome_value(&result).map_err(value::thrown)?;
+        if let Some(quantity) = result
+            .read_lock::<Quantity>()
+            .filter(|found| found.dimension().is_motion_with_angle())
+        {
+            let kind = crate::quantity::words::name_of(quantity.dimension().without_angle());
+            let refusal = Refusal::new("dimension", format!("this {kind} still has an angle in it"))
+                .hint("divide by 1.rad where the length is a radius, by 1.turn where it is so much a turn");
+            return Err(value::thrown(refusal));
+        }
+        let style = self.style(value::as_quantity(&result))?;
+        let (label, per) = (self.phrase(Role::Label)?, self.phrase(Role::Per)?);
+        let (extent, place) = self.stands();
+        let formula = self.written(extent.as_ref());
+        let inputs = self.inputs;
+        let substituted = match inputs.get(self.role_at(Role::Value)) {
+            Some(expression) => formula::substituted(self.context, expression),
+            None => Phrase::default(),
+        };
+        let address = key
+            .as_ref()
+            .map_or_else(|| name.clone(), |key| format!("{name}[{key}]"));
+        let within = self.within();
+        let signs = self.signs();
+        run::with(|run| {
+            run.new_name(&address)?;
+            run.results.insert(address.clone(), result.clone());
+            let heading = run.heading.clone();
+            let value = styled(shown, style.as_ref(), signs.as_ref());
+            run.outcome.steps.push(Step {
+                name: address,
+                label,
+                per,
+                heading,
+                value,
+                formula,
+                substituted,
+                within,
+                place,
+            });
+            limit(run.outcome.steps.len(), "steps")
+        })
+        .map_err(value::thrown)?;
+        if key.is_none() {
+            self.context.scope_mut().push_dynamic(name, result);
+        }
+        Ok(())
+    }
+
+    fn role_at(&self, role: Role) -> usize {
+        self.statement
+            .roles
+            .iter()
+            .position(|found| *found == role)
+            .unwrap_or(0)
+    }
+
+    fn check(&mut self, kind: CheckKind) -> Thrown<()> {
+        let mut tests = Vec::new();
+        if self.expression(Role::From).is_some() {
+            tests.push(self.between()?);
+        } else {
+            let inputs = self.inputs;
+            let Some(expression) = inputs.get(self.role_at(Role::Value)) else {
+                return Ok(());
+            };
+            self.tests(expression, &mut tests)?;
+        }
+        let (label, per) = (self.phrase(Role::Label)?, self.phrase(Role::Per)?);
+        let (extent, place) = self.stands();
+        let formula = self.written(extent.as_ref());
+        run::with(|run| {
+            for test in tests {
+                let heading = run.heading.clone();
+                run.outcome.checks.push(Check {
+                    label: label.clone(),
+                    kind,
+                    test,
+                    formula: formula.clone(),
+                    per: per.clone(),
+                    heading,
+                    place: place.clone(),
+                });
+            }
+            limit(run.outcome.checks.len(), "checks")
+        })
+        .map_err(value::thrown)
+    }
+
+    fn between(&mut self) -> Thrown<Test> {
+        let value = self.needed(Role::Value)?;
+        let (low, high) = (self.needed(Role::From)?, self.needed(Role::To)?);
+        let sides = [
+            (&value, "what is checked"),
+            (&low, "the lower limit"),
+            (&high, "the upper limit"),
+        ];
+        let mut quantities = Vec::new();
+        for (side, what) in sides {
+            quantities.push(value::quantity(side, what).map_err(value::thrown)?);
+        }
+        quantities[0]
+            .same_kind(quantities[1], "compare")
+            .map_err(value::thrown)?;
+        quantities[0]
+            .same_kind(quantities[2], "compare")
+            .map_err(value::thrown)?;
+        let amount = |quantity: Quantity| run::amount(quantity);
+        Ok(Test::Between {
+            value: amount(quantities[0]),
+            low: amount(quantities[1]),
+            high: amount(quantities[2]),
+        })
+    }
+
+    /// Both sides of a comparison are results, and no guard: `&&` makes two tests of one check.
+    fn tests(&mut self, expression: &Expression<'_>, tests: &mut Vec<Test>) -> Thrown<()> {
+        match &**expression {
+            Expr::And(sides, _) => {
+                for side in sides.iter() {
+                    self.tests(&side.into(), tests)?;
+                }
+                Ok(())
+            }
+            Expr::FnCall(call, _) if call.args.len() == 2 && Comparison::of(&call.name).is_some() => {
+                let Some(comparison) = Comparison::of(&call.name) else {
+                    return Ok(());
+                };
+                let left = self.context.eval_expression_tree(&(&call.args[0]).into())?.flatten();
+                let right = self.context.eval_expression_tree(&(&call.args[1]).into())?.flatten();
+                tests.push(sides(&left, comparison, &right).map_err(value::thrown)?);
+                Ok(())
+            }
+            other => {
+                let position = other.position();
+                let truth = self.context.eval_expression_tree(expression)?.flatten();
+                let truth = truth.as_bool().map_err(|_| {
+                    let refusal = value::wrong(&truth, "a check", "a comparison or yes or no").hint("check a <= b");
+                    at(value::thrown(refusal), position)
+                })?;
+                tests.push(Test::Truth(truth));
+                Ok(())
+            }
+        }
+    }
+
+    fn remark(&mut self) -> Thrown<()> {
+        let Some(phrase) = self.phrase(Role::Value)? else {
+            return Ok(());
+        };
+        let keyword = self.statement.keyword;
+        run::with(|run| {
+            match keyword {
+                Keyword::Heading => run.heading = Some(phrase),
+                Keyword::Caution if run.outcome.cautions.contains(&phrase) => {}
+                Keyword::Caution => run.outcome.cautions.push(phrase),
+                _ => run.outcome.notes.push(phrase),
+            }
+            limit(run.outcome.notes.len().max(run.outcome.cautions.len()), "notes")
+        })
+        .map_err(value::thrown)
+    }
+
+    fn show(&mut self) -> Thrown<()> {
+        let figure = self.needed(Role::Value)?;
+        Err(value::thrown(value::wrong(&figure, "what is shown", "a figure")))
+    }
+}
+
+fn sides(left: &Dynamic, comparison: Comparison, right: &Dynamic) -> Result<Test, Refusal> {
+    let (Some(a), Some(b)) = (value::as_quantity(left), value::as_quantity(right)) else {
+        let outcome_sides = (input::outcome_value(left)?, input::outcome_value(right)?);
+        return match (comparison, outcome_sides) {
+            (Comparison::Same | Comparison::Different, (left @ (Value::Text(_) | Value::Truth(_)), right)) => {
+                Ok(Test::Sides {
+                    left,
+                    comparison,
+                    right,
+                })
+            }
+            _ => {
+                let message = format!(
+                    "{} cannot be compared with {}",
+                    value::described(left),
+                    value::described(right)
+                );
+                Err(Refusal::new("type", message))
+            }
+        };
+    };
+    a.same_kind(b, "compare")?;
+    if a.scale() != b.scale() {
+        // Names the one that is a point, and what to write.
+        compare(a, comparison, b)?;
+    }
+    Ok(Test::Sides {
+        left: Value::Amount(run::amount(a)),
+        comparison,
+        right: Value::Amount(run::amount(b)),
+    })
+}
+
+fn range(example: &Dynamic, low: &Dynamic, high: &Dynamic) -> Result<(Quantity, Quantity), Refusal> {
+    let example = match example.read_lock::<super::stated::Stated>() {
+        Some(stated) => stated.value.clone(),
+        None => example.clone(),
+    };
+    let (low, high) = (
+        value::quantity(low, "the lower end")?,
+        value::quantity(high, "the upper end")?,
+    );
+    low.same_kind(high, "span between")?;
+    if let Some(example) = value::as_quantity(&example) {
+        example.same_kind(low, "compare")?;
+    }
+    if low.number().shown() > high.number().shown() {
+        let message = format!(
+            "the range starts at {} and ends below it, at {}",
+            low.shown(),
+            high.shown()
+        );
+        return Err(Refusal::new("range", message));
+    }
+    Ok((low, high))
+}
+
+/// The same, to be written in a style and with words for its sign.
+fn styled(value: Value, style: Option<&String>, signs: Option<&(String, String)>) -> Value {
+    match value {
+        Value::Amount(amount) => Value::Amount(Amount {
+            style: style.cloned(),
+            signs: signs.cloned(),
+            ..amount
+        }),
+        Value::Items(items) => Value::Items(
+            items
+                .into_iter()
+                .map(|(key, item)| (key, styled(item, style, signs)))
+                .collect(),
+        ),
+        other => other,
+    }
+}
+
+fn limit(count: usize, what: &str) -> Result<(), Refusal> {
+    if count <= limits::RESULTS {
+        return Ok(());
+    }
+    Err(Refusal::new(
+        "limit",
+        format!("a script may have {} {what} at most", limits::RESULTS),
+    ))
+}
+
+/// The error with a place, if it has none.
+fn at(mut error: Box<EvalAltResult>, position: Position) -> Box<EvalAltResult> {
+    if error.position().is_none() {
+        error.set_position(position);
+    }
+    error
+}
+
+impl Run {
+    /// Refuses a name that the script has given before.
+    fn new_name(&mut self, name: &str) -> Result<(), Refusal> {
+        if self.names.insert(name.to_owned()) {
+            return Ok(());
+        }
+        let refusal = Refusal::new("duplicate", format!("`{name}` has been given before in this script"));
+        Err(if name.contains('[') {
+            refusal
+        } else {
+            refusal.hint(format!("step {name}[KEY] = … for repeated ones"))
+        })
+    }
+}

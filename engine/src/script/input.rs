@@ -1,0 +1,441 @@
+//! Inputs: which value a run was given for a name, put on the tape number by number.
+
+use super::reading::{self, Written};
+use super::run::{self, Given, GivenValue, Run};
+use super::stated::{Stated, fixed, mean_of_repeats};
+use super::value;
+use crate::diagnostic::Refusal;
+use crate::kernel;
+use crate::outcome::{Origin, Part, Phrase, Spread, Value};
+use crate::quantity::{Base, Dimension, Quantity, words};
+use rhai::{Array, Dynamic, ImmutableString, Map};
+
+type Result<T> = std::result::Result<T, Refusal>;
+
+/// What a script says of an input before its value is known.
+pub(crate) struct Declared<'a> {
+    pub(crate) name: &'a str,
+    /// The script's own value.
+    pub(crate) example: Dynamic,
+    pub(crate) signs: Option<(String, String)>,
+    pub(crate) choices: Vec<String>,
+    pub(crate) range: Option<(Quantity, Quantity)>,
+}
+
+/// An input with its value.
+pub(crate) struct Admitted {
+    pub(crate) value: Dynamic,
+    pub(crate) parts: Vec<Part>,
+    pub(crate) origin: Option<Origin>,
+}
+
+/// Takes the value given for an input, or the script's own.
+pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> {
+    let given = run.bindings.get(declared.name).cloned();
+    let mut taking = Taking {
+        run,
+        declared,
+        parts: Vec::new(),
+    };
+    let value = taking.take(
+        declared.name,
+        &declared.example,
+        Spread::Exact,
+        given.as_ref().map(|given| &given.what),
+    )?;
+    let parts = taking.parts;
+    in_choices(declared, &value)?;
+    Ok(Admitted {
+        value,
+        parts,
+        origin: given.map(|Given { origin, .. }| origin),
+    })
+}
+
+struct Taking<'a, 'b> {
+    run: &'a mut Run,
+    declared: &'a Declared<'b>,
+    parts: Vec<Part>,
+}
+
+impl Taking<'_, '_> {
+    /// Takes one value: `spread` is what the script states for the whole of which this is a part.
+    fn take(
+        &mut self,
+        address: &str,
+        example: &Dynamic,
+        spread: Spread,
+        given: Option<&GivenValue>,
+    ) -> Result<Dynamic> {
+        if let Some(stated) = example.read_lock::<Stated>() {
+            return self.take(address, &stated.value, stated.spread, given);
+        }
+        if let Some(list) = example.read_lock::<Array>() {
+            return self.take_list(address, &list, spread, given);
+        }
+        if let Some(map) = example.read_lock::<Map>() {
+            return self.take_map(address, &map, spread, given);
+        }
+        if let Some(text) = example.read_lock::<ImmutableString>() {
+            value::text(example, "the example of an input")?;
+            return match given {
+                None => Ok(Dynamic::from(text.clone())),
+                Some(GivenValue::Text(text)) => Ok(Dynamic::from(text.clone())),
+                Some(other) => Err(unfit(address, "a text", other)),
+            };
+        }
+        if let Ok(truth) = example.as_bool() {
+            return match given {
+                None => Ok(Dynamic::from(truth)),
+                Some(GivenValue::Truth(truth)) => Ok(Dynamic::from(*truth)),
+                Some(GivenValue::Text(text)) => yes_or_no(address, text),
+                Some(other) => Err(unfit(address, "yes or no", other)),
+            };
+        }
+        if let Ok(count) = example.as_int() {
+            return self.take_count(address, count, given);
+        }
+        let quantity = value::quantity(example, &format!("the example of `{address}`"))?;
+        self.take_quantity(address, quantity, spread, given)
+    }
+
+    fn take_count(&self, address: &str, example: i64, given: Option<&GivenValue>) -> Result<Dynamic> {
+        let number = match given {
+            None => return Ok(Dynamic::from(example)),
+            Some(GivenValue::Number(number)) => *number,
+            Some(GivenValue::Text(text)) => text.trim().parse().map_err(|_| {
+                Refusal::new(
+                    "input",
+                    format!("`{address}` is a count, a whole number; this is `{text}`"),
+                )
+            })?,
+            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
+            Some(other) => return Err(unfit(address, "a whole number", other)),
+        };
+        if number.fract() != 0.0 || number.abs() > 9.0e15 {
+            return Err(Refusal::new(
+                "input",
+                format!("`{address}` is a count, a whole number; this is {number}"),
+            ));
+        }
+        #[allow(clippy::cast_possible_truncation, reason = "a whole number within ±9e15")]
+        Ok(Dynamic::from(number as i64))
+    }
+
+    fn take_quantity(
+        &mut self,
+        address: &str,
+        example: Quantity,
+        spread: Spread,
+        given: Option<&GivenValue>,
+    ) -> Result<Dynamic> {
+        if example.dimension() == Dimension::of(-1, 0, 0, 0, 0, 0) {
+            let message = format!("the example of `{address}` is one over a length");
+            return Err(Refusal::new("input", message).hint("(1/8).inch is an eighth of an inch"));
+        }
+        let own = fixed(example, &format!("the example of `{address}`"))?;
+        let (number, spread) = match given {
+            None => (own, spread),
+            Some(GivenValue::Tracked(value)) => return self.take_tracked(address, example, value),
+            Some(GivenValue::Number(number)) => (plain(address, *number, example)?, spread),
+            Some(GivenValue::Text(text)) => {
+                let written = self.read(address, text, example)?;
+                (written.numbers[0], written.spread.unwrap_or(spread))
+            }
+            Some(GivenValue::Repeats(repeats, width)) => self.repeats(address, repeats, width.as_deref(), example)?,
+            Some(other) => return Err(unfit(address, "one quantity", other)),
+        };
+        self.within_range(address, example.with_number(crate::tape::Number::constant(number)))?;
+        let (input, number) = self.run.open_input(number);
+        let slot = number.slot().unwrap_or_default();
+        self.parts.push(Part {
+            address: address.to_owned(),
+            input,
+            slot,
+            spread,
+        });
+        Ok(Dynamic::from(example.with_number(number)))
+    }
+
+    /// A number that stands on the tape already: of another run, or a reading used before.
+    fn take_tracked(&mut self, address: &str, example: Quantity, value: &Dynamic) -> Result<Dynamic> {
+        let quantity = value::quantity(value, &format!("what is linked to `{address}`"))?;
+        if !quantity.dimension().is_like(example.dimension()) || quantity.scale() != example.scale() {
+            return Err(other_kind(address, example, &quantity.described()));
+        }
+        self.within_range(address, quantity)?;
+        Ok(Dynamic::from(example.with_number(quantity.number())))
+    }
+
+    fn read(&self, address: &str, text: &str, example: Quantity) -> Result<Written> {
+        let written = reading::read(text, self.declared.signs.as_ref())?;
+        if written.numbers.len() != 1 {
+            return Err(Refusal::new(
+                "input",
+                format!("`{address}` is one quantity, `{text}` is a point"),
+            ));
+        }
+        if !written.dimension.is_like(example.dimension()) || written.scale != example.scale() {
+            let found = words::with_article(&words::name_of(written.dimension));
+            return Err(other_kind(address, example, &format!("{found} (`{text}`)")));
+        }
+        Ok(written)
+    }
+
+    fn repeats(
+        &self,
+        address: &str,
+        repeats: &[String],
+        width: Option<&str>,
+        example: Quantity,
+    ) -> Result<(f64, Spread)> {
+        let mut numbers = Vec::new();
+        for repeat in repeats {
+            numbers.push(self.read(address, repeat, example)?.numbers[0]);
+        }
+        if numbers.is_empty() {
+            return Err(Refusal::new("input", format!("there is no reading for `{address}`")));
+        }
+        let limits = match width {
+            None => 0.0,
+            Some(width) => {
+                let width = reading::read(width, None)?;
+                if !width.dimension.is_like(example.dimension()) {
+                    return Err(other_kind(&format!("± of {address}"), example, "of another kind"));
+                }
+                width.numbers[0].abs()
+            }
+        };
+        Ok(mean_of_repeats(&numbers, limits))
+    }
+
+    fn take_list(
+        &mut self,
+        address: &str,
+        example: &Array,
+        spread: Spread,
+        given: Option<&GivenValue>,
+    ) -> Result<Dynamic> {
+        let rows = match given {
+            None => None,
+            Some(GivenValue::List(rows)) => Some(rows),
+            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
+            Some(other) => return Err(unfit(address, "a list", other)),
+        };
+        let first = example
+            .first()
+            .ok_or_else(|| Refusal::new("input", format!("the example of `{address}` is an empty list")))?;
+        let count = rows.map_or(example.len(), Vec::len);
+        let mut list = Array::new();
+        for number in 0..count {
+            let own = example.get(number).unwrap_or(first);
+            let own = if rows.is_some() { first } else { own };
+            let row = rows.and_then(|rows| rows.get(number));
+            let key = row_name(own, row).unwrap_or_else(|| number.to_string());
+            list.push(self.take(&format!("{address}[{key}]"), own, spread, row)?);
+        }
+        Ok(Dynamic::from(list))
+    }
+
+    fn take_map(
+        &mut self,
+        address: &str,
+        example: &Map,
+        spread: Spread,
+        given: Option<&GivenValue>,
+    ) -> Result<Dynamic> {
+        let fields = match given {
+            None => None,
+            Some(GivenValue::Fields(fields)) => Some(fields),
+            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
+            Some(other) => return Err(unfit(address, "a row with named fields", other)),
+        };
+        if let Some((unknown, _)) = fields
+            .into_iter()
+            .flatten()
+            .find(|(key, _)| !example.contains_key(key.as_str()))
+        {
+            let near = crate::diagnostic::nearest(unknown, example.keys().map(|key| key.as_str()));
+            let near = near.map(|near| format!("did you mean `{near}`?"));
+            return Err(Refusal::new("input", format!("`{address}` has no field `{unknown}`")).maybe_hint(near));
+        }
+        let mut row = Map::new();
+        for (key, own) in example {
+            let field = fields.and_then(|fields| fields.iter().find(|(name, _)| name == key.as_str()));
+            if fields.is_some() && field.is_none() {
+                return Err(Refusal::new("input", format!("`{address}` lacks the field `{key}`")));
+            }
+            let value = self.take(&format!("{address}.{key}"), own, spread, field.map(|(_, value)| value))?;
+            row.insert(key.clone(), value);
+        }
+        Ok(Dynamic::from(row))
+    }
+
+    fn within_range(&self, address: &str, quantity: Quantity) -> Result<()> {
+        let Some((low, high)) = self.declared.range else {
+            return Ok(());
+        };
+        // A sample of a ± may fall outside: the range limits what may be entered.
+        if self.run.sample.is_some() {
+            return Ok(());
+        }
+        let (x, a, b) = (quantity.number().shown(), low.number().shown(), high.number().shown());
+        if (a..=b).contains(&x) {
+            return Ok(());
+        }
+        let message = format!(
+            "`{address}` is {}, outside what may be entered ({} to {})",
+            quantity.shown(),
+            low.shown(),
+            high.shown()
+        );
+        Err(Refusal::new("input", message))
+    }
+}
+
+/// The row's own name, where the table has a column `name`.
+fn row_name(example: &Dynamic, row: Option<&GivenValue>) -> Option<String> {
+    let own = example
+        .read_lock::<Map>()?
+        .get("name")?
+        .read_lock::<ImmutableString>()?
+        .to_string();
+    match row {
+        None => Some(own),
+        Some(GivenValue::Fields(fields)) => fields.iter().find_map(|(key, value)| match value {
+            GivenValue::Text(text) if key == "name" => Some(text.clone()),
+            _ => None,
+        }),
+        Some(_) => None,
+    }
+}
+
+fn plain(address: &str, number: f64, example: Quantity) -> Result<f64> {
+    if example.dimension().is_none() {
+        return Ok(number);
+    }
+    let refusal = other_kind(address, example, &format!("a number without a unit ({number})"));
+    Err(refusal.hint(format!(
+        "write its unit: \"{number} mm\", \"{number} in\" or what it was measured in"
+    )))
+}
+
+fn other_kind(address: &str, example: Quantity, found: &str) -> Refusal {
+    let wanted = words::with_article(&example.kind());
+    let refusal = Refusal::new("dimension", format!("`{address}` must be {wanted}, this is {found}"));
+    if example.dimension().twelfths(Base::Angle) != 0 && found.contains("number") {
+        return refusal.hint("write its unit: 3.4 deg");
+    }
+    refusal
+}
+
+fn unfit(address: &str, wanted: &str, given: &GivenValue) -> Refusal {
+    let found = match given {
+        GivenValue::Text(text) => format!("the text `{text}`"),
+        GivenValue::Tracked(value) => value::described(value),
+        GivenValue::Truth(_) => "yes or no".to_owned(),
+        GivenValue::Number(number) => format!("the number {number}"),
+        GivenValue::Repeats(..) => "repeats of a reading".to_owned(),
+        GivenValue::List(_) => "a list".to_owned(),
+        GivenValue::Fields(_) => "a row with named fields".to_owned(),
+    };
+    Refusal::new("input", format!("`{address}` must be {wanted}, this is {found}"))
+}
+
+fn yes_or_no(address: &str, text: &str) -> Result<Dynamic> {
+    match text.trim() {
+        "yes" | "true" => Ok(Dynamic::from(true)),
+        "no" | "false" => Ok(Dynamic::from(false)),
+        other => Err(Refusal::new(
+            "input",
+            format!("`{address}` must be yes or no, this is `{other}`"),
+        )),
+    }
+}
+
+fn in_choices(declared: &Declared<'_>, value: &Dynamic) -> Result<()> {
+    if declared.choices.is_empty() {
+        return Ok(());
+    }
+    let chosen = value.to_string();
+    if declared.choices.contains(&chosen) {
+        return Ok(());
+    }
+    let near = crate::diagnostic::nearest(&chosen, declared.choices.iter().map(String::as_str));
+    let hint = match near {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!(
+            "one of: {}",
+            declared.choices.iter().take(12).cloned().collect::<Vec<_>>().join(", ")
+        ),
+    };
+    Err(Refusal::new("input", format!("`{}` cannot be `{chosen}`", declared.name)).hint(hint))
+}
+
+/// The standard uncertainty of a stated reading (JCGM 100:2008, 4.3.7 and 4.2.3; both combined by their squares).
+pub(crate) fn standard(spread: &Spread) -> f64 {
+    match *spread {
+        Spread::Exact => 0.0,
+        Spread::Limits(width) => width / kernel::sqrt(3.0),
+        Spread::Standard(width) => width,
+        Spread::Repeats {
+            mean_scatter, limits, ..
+        } => kernel::sqrt(mean_scatter * mean_scatter + limits * limits / 3.0),
+    }
+}
+
+/// `uncertainty(q)`: of what `plus_minus`, `std_dev` or `readings` made, or of an input.
+pub(crate) fn uncertainty(argument: &Dynamic) -> Result<Dynamic> {
+    if let Some(stated) = argument.read_lock::<Stated>() {
+        let of = value::quantity(&stated.value, "the reading")?;
+        return Ok(Dynamic::from(Quantity::constant(
+            standard(&stated.spread),
+            of.dimension(),
+        )));
+    }
+    let quantity = value::quantity(argument, "the argument of uncertainty")?;
+    let spread = run::with(|run| run.spread_of(quantity))?;
+    Ok(Dynamic::from(Quantity::constant(
+        standard(&spread),
+        quantity.dimension(),
+    )))
+}
+
+/// A value as the outcome holds it.
+pub(crate) fn outcome_value(value: &Dynamic) -> Result<Value> {
+    if let Some(quantity) = value.read_lock::<Quantity>() {
+        return Ok(Value::Amount(run::amount(*quantity)));
+    }
+    if let Some(stated) = value.read_lock::<Stated>() {
+        return outcome_value(&stated.value);
+    }
+    if let Ok(count) = value.as_int() {
+        return Ok(Value::Count(count));
+    }
+    if let Ok(number) = value.as_float() {
+        return Ok(Value::Amount(run::amount(Quantity::plain(number))));
+    }
+    if let Ok(truth) = value.as_bool() {
+        return Ok(Value::Truth(truth));
+    }
+    if let Some(text) = value.read_lock::<ImmutableString>() {
+        return Ok(Value::Text(super::wording::phrase(&text)));
+    }
+    if let Some(list) = value.read_lock::<Array>() {
+        let items = list
+            .iter()
+            .enumerate()
+            .map(|(key, item)| Ok((key.to_string(), outcome_value(item)?)));
+        return items.collect::<Result<_>>().map(Value::Items);
+    }
+    if let Some(map) = value.read_lock::<Map>() {
+        let items = map
+            .iter()
+            .map(|(key, item)| Ok((key.to_string(), outcome_value(item)?)));
+        return items.collect::<Result<_>>().map(Value::Items);
+    }
+    if value.is_unit() {
+        return Err(Refusal::new("type", "this gives nothing").hint("the last line of a function is what it gives"));
+    }
+    Ok(Value::Text(Phrase::words(value::described(value))))
+}

@@ -1,0 +1,40 @@
+//! What a script may use up. Set by us, the same in debug and release builds; a script cannot raise them.
+
+use rhai::Engine;
+
+/// Operations of the language in one run.
+pub(crate) const OPERATIONS: u64 = 20_000_000;
+/// Characters of one text.
+pub(crate) const TEXT: usize = 100_000;
+/// Items of one list.
+pub(crate) const LIST: usize = 100_000;
+/// Entries of one map.
+pub(crate) const MAP: usize = 10_000;
+/// Functions called inside one another.
+pub(crate) const CALLS: usize = 64;
+/// Expressions inside one another.
+pub(crate) const NESTING: usize = 128;
+/// Names in one scope.
+pub(crate) const NAMES: usize = 10_000;
+/// Functions in one script.
+pub(crate) const FUNCTIONS: usize = 1_000;
+/// Modules that one script imports, in all.
+pub(crate) const MODULES: usize = 64;
+/// Inputs, steps and checks in one run, each.
+pub(crate) const RESULTS: usize = 20_000;
+/// Bytes of one script's text.
+pub(crate) const SOURCE: usize = 1_000_000;
+
+/// Sets them.
+pub(crate) fn set(engine: &mut Engine) {
+    engine
+        .set_max_operations(OPERATIONS)
+        .set_max_string_size(TEXT)
+        .set_max_array_size(LIST)
+        .set_max_map_size(MAP)
+        .set_max_call_levels(CALLS)
+        .set_max_expr_depths(NESTING, NESTING)
+        .set_max_variables(NAMES)
+        .set_max_functions(FUNCTIONS)
+        .set_max_modules(MODULES);
+}

@@ -1,0 +1,190 @@
+//! Functions of the language that are written in Rust, with their descriptions.
+//!
+//! A signature is written once, as people read it, and says the name, the number of arguments and which may be left out:
+//! `rect_tube(width, height, wall[, corner_radius])`, `line.distance(other)` for a method.
+
+use super::value::settle;
+use crate::diagnostic::Refusal;
+use rhai::{Dynamic, Engine, EvalAltResult, NativeCallContext};
+use std::any::TypeId;
+use std::rc::Rc;
+
+/// What a native function does: its arguments (a method's object first) to its result.
+type Native = Rc<dyn Fn(&NativeCallContext<'_>, &[Dynamic]) -> Result<Dynamic, Box<EvalAltResult>>>;
+
+/// A function as the language knows it.
+#[derive(Clone)]
+pub struct Function {
+    /// As it is written: `distance(a, b)`.
+    pub signature: String,
+    /// What it does: shapes, units, errors, source.
+    pub about: String,
+    /// The concept that it belongs to: "numbers", "geometry".
+    pub concept: &'static str,
+    native: Native,
+    kind: Kind,
+}
+
+#[derive(Clone, Copy)]
+enum Kind {
+    Call,
+    /// A property of one type.
+    Property(TypeId),
+    /// An operator on two types.
+    Operator([Option<TypeId>; 2]),
+}
+
+/// The functions that scripts may call.
+#[derive(Clone, Default)]
+pub struct Functions {
+    all: Vec<Function>,
+    concept: &'static str,
+}
+
+impl Functions {
+    /// Opens a concept: what is added next belongs to it.
+    pub fn concept(&mut self, name: &'static str) -> &mut Self {
+        self.concept = name;
+        self
+    }
+
+    /// Adds a function or, where the signature has a point (`chart.line(name, xs, ys)`), a method.
+    pub fn add(
+        &mut self,
+        signature: &str,
+        about: &str,
+        native: impl Fn(&[Dynamic]) -> Result<Dynamic, Refusal> + 'static,
+    ) -> &mut Self {
+        self.push(signature, about, settled(native), Kind::Call)
+    }
+
+    /// Adds a function that calls a closure of the script.
+    pub(crate) fn add_with_context<T: Clone + 'static>(
+        &mut self,
+        signature: &str,
+        about: &str,
+        native: impl Fn(&NativeCallContext<'_>, &[Dynamic]) -> Result<T, Box<EvalAltResult>> + 'static,
+    ) -> &mut Self {
+        let native: Native = Rc::new(move |context, arguments| native(context, arguments).map(Dynamic::from));
+        self.push(signature, about, native, Kind::Call)
+    }
+
+    /// Adds a property of a type: `section.area`.
+    pub fn property<T: Clone + 'static>(
+        &mut self,
+        signature: &str,
+        about: &str,
+        native: impl Fn(&T) -> Result<Dynamic, Refusal> + 'static,
+    ) -> &mut Self {
+        let owner = signature.to_owned();
+        let native = move |arguments: &[Dynamic]| match arguments[0].read_lock::<T>() {
+            Some(object) => native(&object),
+            None => Err(super::value::wrong(&arguments[0], &owner, "something else")),
+        };
+        self.push(signature, about, settled(native), Kind::Property(TypeId::of::<T>()))
+    }
+
+    /// Adds an operator on operands of two types (`None`: any).
+    pub(crate) fn operator(
+        &mut self,
+        sign: &str,
+        types: [Option<TypeId>; 2],
+        native: impl Fn(&[Dynamic]) -> Result<Dynamic, Refusal> + 'static,
+    ) -> &mut Self {
+        self.push(sign, "", settled(native), Kind::Operator(types))
+    }
+
+    fn push(&mut self, signature: &str, about: &str, native: Native, kind: Kind) -> &mut Self {
+        self.all.push(Function {
+            signature: signature.to_owned(),
+            about: about.to_owned(),
+            concept: self.concept,
+            native,
+            kind,
+        });
+        self
+    }
+
+    /// All functions and properties with their descriptions, operators left out.
+    pub fn described(&self) -> impl Iterator<Item = &Function> {
+        self.all
+            .iter()
+            .filter(|function| !matches!(function.kind, Kind::Operator(_)))
+    }
+
+    /// Names of all functions and methods.
+    pub(crate) fn names(&self) -> impl Iterator<Item = &str> {
+        self.described().map(Function::name)
+    }
+
+    pub(crate) fn register(&self, engine: &mut Engine) {
+        for function in &self.all {
+            function.register(engine);
+        }
+    }
+}
+
+impl Function {
+    /// Its name: `distance`.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        let before = self.signature.split('(').next().unwrap_or(&self.signature);
+        before.rsplit('.').next().unwrap_or(before)
+    }
+
+    /// Whether it is a property.
+    #[must_use]
+    pub fn is_property(&self) -> bool {
+        matches!(self.kind, Kind::Property(_))
+    }
+
+    /// How few and how many arguments it takes.
+    #[must_use]
+    pub fn arity(&self) -> (usize, usize) {
+        let (before, inside) = self.signature.split_once('(').unwrap_or((&self.signature, ")"));
+        let inside = inside.trim_end_matches(')');
+        let count = |text: &str| text.split(',').filter(|part| !part.trim().is_empty()).count();
+        let object = usize::from(before.contains('.'));
+        let needed = inside.split('[').next().unwrap_or("");
+        let all = inside.replace(['[', ']'], "");
+        (object + count(needed), object + count(&all))
+    }
+
+    fn register(&self, engine: &mut Engine) {
+        let any = TypeId::of::<Dynamic>();
+        match self.kind {
+            Kind::Call => {
+                let (few, many) = self.arity();
+                for count in few..=many {
+                    self.bind(engine, self.name().to_owned(), &vec![any; count]);
+                }
+            }
+            Kind::Property(owner) => self.bind(engine, format!("get${}", self.name()), &[owner]),
+            Kind::Operator(types) => {
+                let types = types.map(|kind| kind.unwrap_or(any));
+                self.bind(engine, self.signature.clone(), &types);
+            }
+        }
+    }
+
+    fn bind(&self, engine: &mut Engine, name: String, types: &[TypeId]) {
+        let native = Rc::clone(&self.native);
+        engine.register_raw_fn(name, types, move |context, arguments| {
+            let arguments: Vec<Dynamic> = arguments.iter().map(|argument| (**argument).clone()).collect();
+            native(&context, &arguments)
+        });
+    }
+}
+
+/// A function whose faults are asked for before its result goes to the script.
+fn settled(native: impl Fn(&[Dynamic]) -> Result<Dynamic, Refusal> + 'static) -> Native {
+    Rc::new(move |_context, arguments| settle(native(arguments)))
+}
+
+impl std::fmt::Debug for Functions {
+    fn fmt(&self, to: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        to.debug_list()
+            .entries(self.all.iter().map(|function| &function.signature))
+            .finish()
+    }
+}

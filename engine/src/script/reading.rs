@@ -1,0 +1,117 @@
+//! Between text and quantities.
+
+use crate::diagnostic::Refusal;
+use crate::outcome::Spread;
+use crate::quantity::text::{self, Style, Values};
+use crate::quantity::units::{ReadError, WrittenUnit};
+use crate::quantity::{Dimension, Quantity, Scale, words};
+use crate::tape::Number;
+
+type Result<T> = std::result::Result<T, Refusal>;
+
+/// A reading as a person wrote it.
+pub(crate) struct Written {
+    /// One number or three, in SI units.
+    pub(crate) numbers: Vec<f64>,
+    pub(crate) dimension: Dimension,
+    pub(crate) scale: Scale,
+    /// Its ±, where one was written.
+    pub(crate) spread: Option<Spread>,
+}
+
+/// Reads what a person wrote for a reading.
+pub(crate) fn read(text: &str, signs: Option<&(String, String)>) -> Result<Written> {
+    let signs = signs.map(|(positive, negative)| (positive.as_str(), negative.as_str()));
+    let reading = text::read_with_signs(text, signs).map_err(|error| refused(&error, text))?;
+    Ok(Written {
+        numbers: match reading.values {
+            Values::One(number) => vec![number],
+            Values::Vector(numbers) => numbers.to_vec(),
+        },
+        dimension: reading.dimension,
+        scale: reading.scale,
+        spread: match reading.spread {
+            text::Spread::None => None,
+            text::Spread::Limits(width) if width == 0.0 => Some(Spread::Exact),
+            text::Spread::Limits(width) => Some(Spread::Limits(width)),
+            text::Spread::StdDev(width) => Some(Spread::Standard(width)),
+        },
+    })
+}
+
+/// `quantity("12-11/16 in")`
+pub(crate) fn of_text(text: &str) -> Result<Quantity> {
+    let written = read(text, None)?;
+    match (&written.numbers[..], written.spread) {
+        ([number], None) => Ok(of(*number, written.dimension, written.scale)),
+        ([_], Some(_)) => Err(Refusal::new(
+            "text",
+            format!("`{text}` has a ±: only a reading has one"),
+        )),
+        _ => Err(Refusal::new("text", format!("`{text}` is a point, not one quantity"))),
+    }
+}
+
+fn of(number: f64, dimension: Dimension, scale: Scale) -> Quantity {
+    match scale {
+        Scale::Point => Quantity::temperature_point(Number::constant(number)),
+        Scale::Difference => Quantity::constant(number, dimension),
+    }
+}
+
+/// `quantity(1.2, "W/(m^2 K)")`
+pub(crate) fn in_unit(number: Quantity, unit: &str) -> Result<Quantity> {
+    let plain = number.expect(Dimension::NONE, "the number")?;
+    let unit = parse_unit(unit)?;
+    if let WrittenUnit::Single(single) = &unit {
+        if single.scale == Scale::Point {
+            return Ok(Quantity::temperature_point((plain + single.offset) * single.factor));
+        }
+    }
+    if plain.is_constant() {
+        return Ok(Quantity::constant(unit.to_si(plain.shown()), unit.dimension()));
+    }
+    Ok(Quantity::of(plain * unit.to_si(1.0), unit.dimension()))
+}
+
+/// `value_in(q, "mm")`
+pub(crate) fn value_in(quantity: Quantity, unit: &str) -> Result<Quantity> {
+    let unit = parse_unit(unit)?;
+    if !quantity.dimension().is_like(unit.dimension()) {
+        let wanted = words::with_article(&words::name_of(unit.dimension()));
+        let message = format!(
+            "{} has no value in {}, the unit of {wanted}",
+            quantity.described(),
+            unit.symbol()
+        );
+        return Err(Refusal::new("dimension", message));
+    }
+    let number = quantity.number();
+    Ok(Quantity::of(
+        match (quantity.scale(), &unit) {
+            (Scale::Point, WrittenUnit::Single(single)) => number / single.factor - single.offset,
+            (_, WrittenUnit::Single(single)) => number / single.factor,
+            _ => number / unit.to_si(1.0),
+        },
+        Dimension::NONE,
+    ))
+}
+
+fn parse_unit(unit: &str) -> Result<WrittenUnit> {
+    WrittenUnit::parse(unit).map_err(|error| refused(&error, unit))
+}
+
+/// How a quantity is to be written.
+pub(crate) fn style(style: &str, dimension: Dimension, scale: Scale) -> Result<Style> {
+    Style::parse(style, dimension, scale).map_err(|error| refused(&error, style))
+}
+
+fn refused(error: &ReadError, text: &str) -> Refusal {
+    let part = text.get(error.at.clone()).unwrap_or("").trim();
+    let at = if part.is_empty() || part == text.trim() {
+        String::new()
+    } else {
+        format!(" at `{part}`")
+    };
+    Refusal::new("text", format!("`{text}`{at}: {}", error.message)).maybe_hint(error.hint.clone())
+}

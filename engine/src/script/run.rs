@@ -1,0 +1,171 @@
+//! The run that is going on on this thread: what it was given, what it has yielded so far.
+
+use super::source::Script;
+use crate::diagnostic::Refusal;
+use crate::outcome::{Amount, Outcome, Phrase};
+use crate::tape::{Number, Recording};
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+
+/// A value given to a run for one of its inputs.
+#[derive(Clone, Debug)]
+pub struct Given {
+    /// The value.
+    pub what: GivenValue,
+    /// Where it came from.
+    pub origin: crate::outcome::Origin,
+}
+
+/// What was given for an input.
+#[derive(Clone, Debug)]
+pub enum GivenValue {
+    /// As a person wrote it.
+    Text(String),
+    /// Numbers that stand on the tape already: those of another run's step or of a reading that another run uses too.
+    Tracked(rhai::Dynamic),
+    /// Yes or no.
+    Truth(bool),
+    /// A plain number.
+    Number(f64),
+    /// Repeats of one reading, each as written, with the instrument's ± as written.
+    Repeats(Vec<String>, Option<String>),
+    /// A list.
+    List(Vec<GivenValue>),
+    /// A table's row, or the coordinates of a point.
+    Fields(Vec<(String, GivenValue)>),
+}
+
+/// What a run is given: by input name.
+pub type Bindings = BTreeMap<String, Given>;
+
+/// The state of a run.
+pub(crate) struct Run {
+    pub(crate) script: Rc<Script>,
+    pub(crate) recording: Rc<Recording>,
+    pub(crate) bindings: Bindings,
+    pub(crate) outcome: Outcome,
+    pub(crate) heading: Option<Phrase>,
+    /// Quantities that texts carry, see `wording`.
+    pub(crate) written: Vec<Amount>,
+    /// Values to put on the tape in place of the readings, in the order of its inputs: a sample.
+    pub(crate) sample: Option<Vec<f64>>,
+    /// How many inputs of the tape this job has opened so far.
+    pub(crate) opened: usize,
+    /// Names given so far.
+    pub(crate) names: BTreeSet<String>,
+    /// Scripts that this one imports, in all, by name.
+    pub(crate) imported: BTreeMap<String, Rc<Script>>,
+    /// Values that steps had, for links to later runs.
+    pub(crate) results: BTreeMap<String, rhai::Dynamic>,
+    /// Readings that were used, for later runs of the job.
+    pub(crate) readings: BTreeMap<String, rhai::Dynamic>,
+}
+
+thread_local! {
+    static CURRENT: RefCell<Option<Run>> = const { RefCell::new(None) };
+}
+
+/// Works on the run that is going on; a native function called outside one is refused.
+pub(crate) fn with<T>(work: impl FnOnce(&mut Run) -> Result<T, Refusal>) -> Result<T, Refusal> {
+    CURRENT.with_borrow_mut(|current| match current {
+        Some(run) => work(run),
+        None => Err(Refusal::new("no run", "no script is running")),
+    })
+}
+
+/// Starts a run on this thread.
+pub(crate) fn begin(run: Run) {
+    CURRENT.with_borrow_mut(|current| *current = Some(run));
+}
+
+/// Ends the run on this thread and gives what it yielded.
+pub(crate) fn end() -> Option<Run> {
+    CURRENT.with_borrow_mut(Option::take)
+}
+
+/// The quantity that a text carries under this number.
+pub(crate) fn written(number: usize) -> Option<Amount> {
+    CURRENT.with_borrow(|current| current.as_ref()?.written.get(number).cloned())
+}
+
+impl Run {
+    /// A run of a script that has yielded nothing yet.
+    pub(crate) fn new(script: Rc<Script>, recording: Rc<Recording>, bindings: Bindings) -> Self {
+        let outcome = Outcome {
+            script: script.text.name.clone(),
+            ..Outcome::default()
+        };
+        Self {
+            script,
+            recording,
+            bindings,
+            outcome,
+            heading: None,
+            written: Vec::new(),
+            sample: None,
+            opened: 0,
+            names: BTreeSet::new(),
+            imported: BTreeMap::new(),
+            results: BTreeMap::new(),
+            readings: BTreeMap::new(),
+        }
+    }
+
+    /// The script of this name: the one that runs, or one that it imports.
+    pub(crate) fn script_of(&self, name: Option<&str>) -> &Script {
+        name.and_then(|name| self.imported.get(name)).unwrap_or(&self.script)
+    }
+
+    /// Opens an input on the tape: with the sample's value where there is one.
+    pub(crate) fn open_input(&mut self, value: f64) -> (usize, Number) {
+        let index = self.opened;
+        self.opened += 1;
+        let value = self
+            .sample
+            .as_ref()
+            .and_then(|sample| sample.get(index))
+            .copied()
+            .unwrap_or(value);
+        (index, self.recording.input(value))
+    }
+
+    /// Keeps a quantity that a text carries and gives its number.
+    pub(crate) fn keep_written(&mut self, amount: Amount) -> usize {
+        self.written.push(amount);
+        self.written.len() - 1
+    }
+}
+
+/// A quantity as the outcome holds it.
+pub(crate) fn amount(quantity: crate::quantity::Quantity) -> Amount {
+    Amount {
+        si: quantity.number().shown(),
+        dimension: quantity.dimension(),
+        scale: quantity.scale(),
+        slot: quantity.number().slot(),
+        style: None,
+        signs: None,
+    }
+}
+
+impl Run {
+    /// How far an input may be off; a number that is no input alone has no ± of its own yet.
+    pub(crate) fn spread_of(&mut self, quantity: crate::quantity::Quantity) -> Result<crate::outcome::Spread, Refusal> {
+        let slot = quantity.number().slot();
+        let part = self
+            .outcome
+            .inputs
+            .iter()
+            .flat_map(|input| &input.parts)
+            .find(|part| Some(part.slot) == slot);
+        match part {
+            Some(part) => Ok(part.spread),
+            None if quantity.number().is_constant() => Ok(crate::outcome::Spread::Exact),
+            None => Err(Refusal::new(
+                "uncertainty",
+                "this is calculated: its uncertainty is known only after the run",
+            )),
+        }
+    }
+}

@@ -1,0 +1,125 @@
+//! A value with how far it may be off: what `plus_minus`, `std_dev` and `readings` make, for an input to take.
+
+use super::value;
+use crate::diagnostic::Refusal;
+use crate::outcome::Spread;
+use crate::quantity::Quantity;
+use rhai::Dynamic;
+
+type Result<T> = std::result::Result<T, Refusal>;
+
+/// A value as stated by whoever wrote it.
+#[derive(Clone, Debug)]
+pub(crate) struct Stated {
+    /// The value: a quantity, a plain number, a point, a vector or a list.
+    pub(crate) value: Dynamic,
+    /// How far each number in it may be off, in SI units.
+    pub(crate) spread: Spread,
+}
+
+/// `x plus_minus y`: limits between which any value is as likely (JCGM 100:2008, 4.3.7).
+pub(crate) fn plus_minus(of: &Dynamic, width: &Dynamic) -> Result<Dynamic> {
+    let width = width_of(of, width, "plus_minus")?;
+    Ok(Dynamic::from(Stated {
+        value: of.clone(),
+        spread: Spread::Limits(width),
+    }))
+}
+
+/// `x std_dev s`: a standard uncertainty (JCGM 100:2008, 2.3.1).
+pub(crate) fn std_dev(of: &Dynamic, width: &Dynamic) -> Result<Dynamic> {
+    let width = width_of(of, width, "std_dev")?;
+    Ok(Dynamic::from(Stated {
+        value: of.clone(),
+        spread: Spread::Standard(width),
+    }))
+}
+
+/// `readings([a, b, c], plus_minus y)`: the mean of repeats and their scatter, combined with the instrument
+/// (JCGM 100:2008, 4.2).
+pub(crate) fn readings(repeats: &Dynamic, instrument: Option<&Dynamic>) -> Result<Dynamic> {
+    let repeats = value::list(repeats, "the readings")?;
+    let first = repeats
+        .first()
+        .ok_or_else(|| Refusal::new("readings", "there is no reading in this list"))?;
+    let first = value::quantity(first, "a reading")?;
+    let mut numbers = Vec::new();
+    for repeat in &repeats {
+        let repeat = value::quantity(repeat, "a reading")?;
+        first.same_kind(repeat, "average")?;
+        numbers.push(fixed(repeat, "a reading")?);
+    }
+    let limits = match instrument {
+        Some(width) => match width.read_lock::<Stated>() {
+            Some(stated) => spread_width(&stated.spread),
+            None => width_of(&Dynamic::from(first), width, "plus_minus")?,
+        },
+        None => 0.0,
+    };
+    let (mean, spread) = mean_of_repeats(&numbers, limits);
+    let value = Dynamic::from(first.with_number(crate::tape::Number::constant(mean)));
+    Ok(Dynamic::from(Stated { value, spread }))
+}
+
+/// Mean of repeats; s/√n as its scatter, s with n − 1 (JCGM 100:2008, 4.2.2, 4.2.3).
+pub(crate) fn mean_of_repeats(numbers: &[f64], limits: f64) -> (f64, Spread) {
+    #[allow(clippy::cast_precision_loss, reason = "a list holds far fewer than 2^53 readings")]
+    let count = numbers.len() as f64;
+    let mean = numbers.iter().sum::<f64>() / count;
+    if numbers.len() < 2 {
+        return (mean, Spread::Limits(limits));
+    }
+    let squares: f64 = numbers.iter().map(|number| (number - mean) * (number - mean)).sum();
+    let mean_scatter = crate::kernel::sqrt(squares / (count - 1.0) / count);
+    let freedoms = u32::try_from(numbers.len() - 1).unwrap_or(u32::MAX);
+    (
+        mean,
+        Spread::Repeats {
+            mean_scatter,
+            freedoms,
+            limits,
+        },
+    )
+}
+
+fn spread_width(spread: &Spread) -> f64 {
+    match spread {
+        Spread::Exact => 0.0,
+        Spread::Limits(width) | Spread::Standard(width) => *width,
+        Spread::Repeats { limits, .. } => *limits,
+    }
+}
+
+/// The ± in SI units; it must have the dimension of what it belongs to, and depend on no reading.
+fn width_of(of: &Dynamic, width: &Dynamic, word: &str) -> Result<f64> {
+    let width = value::quantity(width, &format!("what follows `{word}`"))?;
+    if let Some(of) = value::as_quantity(of) {
+        if !of.dimension().is_like(width.dimension()) {
+            let message = format!(
+                "the ± of {} must be of the same kind, this is {}",
+                of.described(),
+                width.described()
+            );
+            return Err(Refusal::new("dimension", message));
+        }
+    }
+    let number = fixed(width, "a ±")?;
+    if number < 0.0 {
+        return Err(Refusal::new(
+            "range",
+            format!("a ± cannot be negative: {}", width.shown()),
+        ));
+    }
+    Ok(number)
+}
+
+/// A number that depends on no reading.
+pub(crate) fn fixed(quantity: Quantity, what: &str) -> Result<f64> {
+    if quantity.number().is_constant() {
+        return Ok(quantity.number().shown());
+    }
+    Err(Refusal::new(
+        "fixed",
+        format!("{what} must be a fixed number, this one depends on a reading"),
+    ))
+}

@@ -1,0 +1,160 @@
+//! What reads one way to a person and another way to the language: found on the words, before anything runs.
+
+use super::grammar::Keyword;
+use super::place::kept;
+use super::source::{Lexeme, Script};
+use crate::diagnostic::{Diagnostic, Place, Refusal};
+use crate::quantity::units;
+use std::sync::Arc;
+
+/// Looks for traps.
+///
+/// # Errors
+/// The first one, with its place.
+pub(crate) fn look(script: &Script) -> Result<(), Diagnostic> {
+    for at in 0..script.lexemes.len() {
+        let found = kept_word(script, at)
+            .or_else(|| caret(script, at))
+            .or_else(|| fraction(script, at))
+            .or_else(|| negative_power(script, at));
+        if let Some((refusal, at)) = found {
+            return Err(Diagnostic::at(refusal, place(script, at)));
+        }
+    }
+    Ok(())
+}
+
+fn place(script: &Script, at: usize) -> Place {
+    let lexeme = &script.lexemes[at];
+    Place {
+        source: Arc::clone(&script.text),
+        line: lexeme.line,
+        column: lexeme.column,
+        width: lexeme.word.chars().count(),
+    }
+}
+
+fn word(script: &Script, at: usize) -> &str {
+    script.lexemes.get(at).map_or("", |lexeme| lexeme.word.as_str())
+}
+
+type Found = Option<(Refusal, usize)>;
+
+fn kept_word(script: &Script, at: usize) -> Found {
+    let before = at.checked_sub(1).map_or("", |before| word(script, before));
+    let found = word(script, at);
+    match found {
+        "switch" | "try" | "catch" | "eval" | "print" | "debug" if before != "." => Some((kept(found), at)),
+        _ if matches!(before, "let" | "const") && Keyword::of(found).is_some() => Some((kept(found), at)),
+        _ => None,
+    }
+}
+
+fn caret(script: &Script, at: usize) -> Found {
+    (word(script, at) == "^").then(|| {
+        (
+            Refusal::new("power", "`^` is no power here").hint("write `**`: x**2"),
+            at,
+        )
+    })
+}
+
+/// `1/8.inch` is one over eight inches; who writes it means an eighth of an inch.
+fn fraction(script: &Script, at: usize) -> Found {
+    let shape = ["0", "/", "0", "."];
+    if !shape
+        .iter()
+        .enumerate()
+        .all(|(offset, expected)| word(script, at + offset) == *expected)
+    {
+        return None;
+    }
+    let unit = units::find(word(script, at + 4))?;
+    let number = |at: usize| number_at(script, &script.lexemes[at]);
+    let (top, bottom) = (number(at), number(at + 2));
+    let message = format!("`{top}/{bottom}.{}` is {top} over {bottom} {}", unit.name, unit.words);
+    let refusal = Refusal::new("fraction", message).hint(format!(
+        "({top}/{bottom}).{0} for a fraction of it, {top}/({bottom}.{0}) if one over it is meant",
+        unit.name
+    ));
+    Some((refusal, at))
+}
+
+fn number_at<'a>(script: &'a Script, lexeme: &Lexeme) -> &'a str {
+    let rest = script.text.text.get(lexeme.start..).unwrap_or("");
+    let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
+    &rest[..end]
+}
+
+/// `-x**2` is (-x)² to the language, −(x²) to everybody else.
+fn negative_power(script: &Script, at: usize) -> Found {
+    if word(script, at) != "**" {
+        return None;
+    }
+    let base = operand_start(script, at)?;
+    let minus = base.checked_sub(1)?;
+    if word(script, minus) != "-" {
+        return None;
+    }
+    let before = minus.checked_sub(1).map_or("", |before| word(script, before));
+    let unary = matches!(
+        before,
+        "" | "("
+            | "["
+            | ","
+            | "="
+            | "+"
+            | "-"
+            | "*"
+            | "/"
+            | "%"
+            | "**"
+            | ":"
+            | ";"
+            | "{"
+            | "<"
+            | "<="
+            | ">"
+            | ">="
+            | "=="
+    ) || Keyword::of(before).is_some()
+        || matches!(before, "return" | "plus_minus" | "from" | "to" | "|");
+    // `(-x)**2` says what it means: there the base starts with its bracket, not with the sign.
+    unary.then(|| {
+        let refusal = Refusal::new("power", "`-x**2` can be read in two ways").hint("write -(x**2) or (-x)**2");
+        (refusal, minus)
+    })
+}
+
+/// Where the operand before a sign starts: a name or a number with its properties, calls and items, or a bracket.
+fn operand_start(script: &Script, sign: usize) -> Option<usize> {
+    let mut at = sign.checked_sub(1)?;
+    loop {
+        if matches!(word(script, at), ")" | "]") {
+            let mut open = 0_usize;
+            loop {
+                match word(script, at) {
+                    ")" | "]" | "}" => open += 1,
+                    "(" | "[" | "{" | "#{" => open -= 1,
+                    _ => {}
+                }
+                if open == 0 {
+                    break;
+                }
+                at = at.checked_sub(1)?;
+            }
+            let before = at.checked_sub(1).map_or("", |before| word(script, before));
+            let called = before.chars().all(|c| c.is_alphanumeric() || c == '_') && !before.is_empty();
+            if !called || word(script, at) == "(" && Keyword::of(before).is_some() {
+                return Some(at);
+            }
+            at -= 1;
+            continue;
+        }
+        let before = at.checked_sub(1).map_or("", |before| word(script, before));
+        if before != "." {
+            return Some(at);
+        }
+        at = at.checked_sub(2)?;
+    }
+}

@@ -1,0 +1,131 @@
+//! What scripts hold, as the engine sees it.
+
+use crate::diagnostic::Refusal;
+use crate::quantity::{Dimension, Quantity};
+use crate::tape::{Fault, Number, take_fault};
+use rhai::{Array, Dynamic, EvalAltResult, ImmutableString, Map, Position};
+
+type Result<T> = std::result::Result<T, Refusal>;
+
+/// A plain number or a quantity, as a quantity.
+pub(crate) fn as_quantity(value: &Dynamic) -> Option<Quantity> {
+    if let Some(quantity) = value.read_lock::<Quantity>() {
+        return Some(*quantity);
+    }
+    plain_number(value).map(Quantity::plain)
+}
+
+/// A number without dimension that depends on no reading: an integer or a float of the language.
+pub(crate) fn plain_number(value: &Dynamic) -> Option<f64> {
+    #[allow(
+        clippy::cast_precision_loss,
+        reason = "counts beyond 2^53 are refused where they are made"
+    )]
+    value
+        .as_float()
+        .ok()
+        .or_else(|| value.as_int().ok().map(|int| int as f64))
+}
+
+/// The quantity that an argument must be.
+pub(crate) fn quantity(value: &Dynamic, what: &str) -> Result<Quantity> {
+    as_quantity(value).ok_or_else(|| wrong(value, what, "a number or a quantity"))
+}
+
+/// The number of a dimension that an argument must be.
+pub(crate) fn number(value: &Dynamic, dimension: Dimension, what: &str) -> Result<Number> {
+    quantity(value, what)?.expect(dimension, what)
+}
+
+/// The text that an argument must be: one that holds no quantity.
+pub(crate) fn text(value: &Dynamic, what: &str) -> Result<String> {
+    let text = value
+        .read_lock::<ImmutableString>()
+        .map(|text| text.to_string())
+        .ok_or_else(|| wrong(value, what, "a text"))?;
+    super::wording::plain(&text, what)?;
+    Ok(text)
+}
+
+/// The list that an argument must be.
+pub(crate) fn list(value: &Dynamic, what: &str) -> Result<Vec<Dynamic>> {
+    value
+        .read_lock::<Array>()
+        .map(|list| list.clone())
+        .ok_or_else(|| wrong(value, what, "a list"))
+}
+
+/// The map that an argument must be.
+pub(crate) fn map(value: &Dynamic, what: &str) -> Result<Map> {
+    value
+        .read_lock::<Map>()
+        .map(|map| map.clone())
+        .ok_or_else(|| wrong(value, what, "a map #{…}"))
+}
+
+/// A value of one of the engine's types.
+pub(crate) fn typed<T: Clone + 'static>(value: &Dynamic, what: &str, expected: &str) -> Result<T> {
+    value
+        .read_lock::<T>()
+        .map(|value| value.clone())
+        .ok_or_else(|| wrong(value, what, expected))
+}
+
+/// "the wall must be a number or a quantity, this is a text"
+pub(crate) fn wrong(value: &Dynamic, what: &str, expected: &str) -> Refusal {
+    Refusal::new(
+        "type",
+        format!("{what} must be {expected}, this is {}", described(value)),
+    )
+}
+
+/// What a value is, in words.
+pub(crate) fn described(value: &Dynamic) -> String {
+    if let Some(quantity) = value.read_lock::<Quantity>() {
+        return quantity.described();
+    }
+    if let Some(number) = plain_number(value) {
+        return format!("a plain number ({number})");
+    }
+    match value.type_name() {
+        "string" => "a text".to_owned(),
+        "array" => "a list".to_owned(),
+        "map" => "a map".to_owned(),
+        "bool" => "yes or no (true or false)".to_owned(),
+        "()" => "nothing".to_owned(),
+        "Fn" => "a closure".to_owned(),
+        other => {
+            let name = other.rsplit("::").next().unwrap_or(other).to_lowercase();
+            crate::quantity::words::with_article(&name)
+        }
+    }
+}
+
+/// What a native function hands to the script: its result, unless a number went wrong on the way.
+pub(crate) fn settle(result: Result<Dynamic>) -> std::result::Result<Dynamic, Box<EvalAltResult>> {
+    let fault = take_fault();
+    match (result, fault) {
+        (Err(refusal), _) => Err(thrown(refusal)),
+        (Ok(_), Some(fault)) => Err(thrown(of_fault(&fault))),
+        (Ok(value), None) => Ok(value),
+    }
+}
+
+/// A refusal as Rhai carries it; the place is filled in on the way out.
+pub(crate) fn thrown(refusal: Refusal) -> Box<EvalAltResult> {
+    EvalAltResult::ErrorRuntime(Dynamic::from(refusal), Position::NONE).into()
+}
+
+fn of_fault(fault: &Fault) -> Refusal {
+    match fault {
+        Fault::NotFinite { operation, given } => {
+            let given: Vec<String> = given.iter().take(4).map(ToString::to_string).collect();
+            let message = format!("this gives no finite number: {} of {}", operation, given.join(" and "));
+            Refusal::new("not finite", message)
+        }
+        Fault::Refused(why) => Refusal::new("refused", why.clone()),
+        Fault::Foreign => Refusal::new("foreign", "a quantity from another run was used"),
+        Fault::TooLong => Refusal::new("too long", "this script does more operations on readings than are kept")
+            .hint("shorten its loops"),
+    }
+}
