@@ -7,9 +7,9 @@ use super::run::{self, Run};
 use super::source::Extent;
 use super::{formula, limits, reading, value, wording};
 use crate::diagnostic::{Place, Refusal};
-use crate::outcome::{self, Amount, Check, CheckKind, Comparison, Origin, Phrase, Step, Test, Value};
-use crate::quantity::Quantity;
-use crate::tape;
+use crate::outcome::{self, Amount, Check, CheckKind, Comparison, Origin, Phrase, Piece, Step, Test, Value};
+use crate::quantity::{Quantity, Scale};
+use crate::tape::{self, Number};
 use rhai::{Dynamic, Engine, EvalAltResult, EvalContext, Expr, Expression, Position};
 
 type Thrown<T> = Result<T, Box<EvalAltResult>>;
@@ -104,7 +104,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     }
 
     /// What follows `as`: a unit's name or a text that `write` takes.
-    fn style(&mut self, example: Option<Quantity>) -> Thrown<Option<String>> {
+    fn style(&mut self, shown: &Value) -> Thrown<Option<String>> {
         let Some(expression) = self.expression(Role::Unit) else {
             return Ok(None);
         };
@@ -118,7 +118,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                 Refusal::new("unit", "what follows `as` must be a unit").hint("as mm, as \"lbf ft\", as \"in 1/16\"");
             return Err(at(value::thrown(refusal), position));
         };
-        if let Some(quantity) = example {
+        for quantity in amounts(shown) {
             let checked = reading::style(&style, quantity.dimension(), quantity.scale());
             checked.map_err(|refusal| at(value::thrown(refusal), position))?;
         }
@@ -135,7 +135,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
 
     /// Where this statement stands.
     fn position(&self) -> Position {
-        self.inputs.first().map_or(Position::NONE, Expression::position)
+        self.inputs.first().map_or(Position::NONE, |first| first.start_position())
     }
 
     /// The statement's extent and place in its script's text.
@@ -145,7 +145,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         let found = run::with(|run| {
             let script = run.script_of(source.as_deref());
             let extent = script.extent_at(position).cloned();
-            let place = extent.as_ref().map(|extent| script.place_of(extent));
+            let place = extent.as_ref().and_then(|extent| script.place_of(extent));
             Ok((extent, place))
         });
         found.unwrap_or((None, None))
@@ -158,11 +158,10 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     }
 
     /// The function that a statement stands in, if any.
-    fn within(&self) -> Option<String> {
-        (self.context.call_level() > 0).then(|| {
-            let level = self.context.call_level();
-            format!("a function, {level} deep")
-        })
+    fn within(&self, extent: Option<&Extent>) -> Option<String> {
+        let source = self.context.source().map(str::to_owned);
+        let at = extent?.at;
+        run::with(|run| Ok(run.script_of(source.as_deref()).function_at(at).map(str::to_owned))).unwrap_or(None)
     }
 
     /// An error without a place gets that of this statement.
@@ -174,32 +173,25 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         let name = self.name();
         let (extent, place) = self.stands();
         if self.context.call_level() > 0 || extent.as_ref().is_some_and(|extent| extent.depth > 0) {
-            let word = self.statement.keyword.word();
-            let message = format!("`{word} {name}` stands inside a function, an `if` or a loop");
-            let hint = format!("an {word} stands at the top level, so that what a script needs is known beforehand");
-            return Err(value::thrown(Refusal::new("input", message).hint(hint)));
+            return Err(value::thrown(not_at_top(self.statement.keyword.word())));
         }
         let example = self.needed(Role::Value)?;
         let own = input::outcome_value(&example).map_err(value::thrown)?;
-        let quantity = value::as_quantity(&example);
-        let style = self.style(quantity)?;
+        let style = self.style(&own)?;
         let range = match (self.evaluate(Role::From)?, self.evaluate(Role::To)?) {
-            (Some(low), Some(high)) => Some(range(&example, &low, &high).map_err(value::thrown)?),
+            (Some(low), Some(high)) => Some(range(&own, &low, &high).map_err(value::thrown)?),
             _ => None,
         };
         let choices = match self.evaluate(Role::OneOf)? {
             None => Vec::new(),
-            Some(list) => value::list(&list, "what follows `one_of`")
-                .map_err(value::thrown)?
-                .iter()
-                .map(ToString::to_string)
-                .collect(),
+            Some(list) => choices(&list).map_err(value::thrown)?,
         };
         let (label, how, per) = (
             self.phrase(Role::Label)?,
             self.phrase(Role::How)?,
             self.phrase(Role::Per)?,
         );
+        new_label("input", label.as_ref(), place.as_ref()).map_err(value::thrown)?;
         let signs = self.signs();
         let declared = Declared {
             name: &name,
@@ -265,9 +257,10 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                 .hint("divide by 1.rad where the length is a radius, by 1.turn where it is so much a turn");
             return Err(value::thrown(refusal));
         }
-        let style = self.style(value::as_quantity(&result))?;
+        let style = self.style(&shown)?;
         let (label, per) = (self.phrase(Role::Label)?, self.phrase(Role::Per)?);
         let (extent, place) = self.stands();
+        new_label("step", label.as_ref(), place.as_ref()).map_err(value::thrown)?;
         let formula = self.written(extent.as_ref());
         let inputs = self.inputs;
         let substituted = match inputs.get(self.role_at(Role::Value)) {
@@ -277,7 +270,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         let address = key
             .as_ref()
             .map_or_else(|| name.clone(), |key| format!("{name}[{key}]"));
-        let within = self.within();
+        let within = self.within(extent.as_ref());
         let signs = self.signs();
         run::with(|run| {
             run.new_name(&address)?;
@@ -313,32 +306,30 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     }
 
     fn check(&mut self, kind: CheckKind) -> Thrown<()> {
-        let mut tests = Vec::new();
-        if self.expression(Role::From).is_some() {
-            tests.push(self.between()?);
+        let test = if self.expression(Role::From).is_some() {
+            self.between()?
         } else {
             let inputs = self.inputs;
             let Some(expression) = inputs.get(self.role_at(Role::Value)) else {
                 return Ok(());
             };
-            self.tests(expression, &mut tests)?;
-        }
+            self.test(expression)?
+        };
         let (label, per) = (self.phrase(Role::Label)?, self.phrase(Role::Per)?);
         let (extent, place) = self.stands();
+        new_label("check", label.as_ref(), place.as_ref()).map_err(value::thrown)?;
         let formula = self.written(extent.as_ref());
         run::with(|run| {
-            for test in tests {
-                let heading = run.heading.clone();
-                run.outcome.checks.push(Check {
-                    label: label.clone(),
-                    kind,
-                    test,
-                    formula: formula.clone(),
-                    per: per.clone(),
-                    heading,
-                    place: place.clone(),
-                });
-            }
+            let heading = run.heading.clone();
+            run.outcome.checks.push(Check {
+                label,
+                kind,
+                test,
+                formula,
+                per,
+                heading,
+                place,
+            });
             limit(run.outcome.checks.len(), "checks")
         })
         .map_err(value::thrown)
@@ -356,12 +347,9 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         for (side, what) in sides {
             quantities.push(value::quantity(side, what).map_err(value::thrown)?);
         }
-        quantities[0]
-            .same_kind(quantities[1], "compare")
-            .map_err(value::thrown)?;
-        quantities[0]
-            .same_kind(quantities[2], "compare")
-            .map_err(value::thrown)?;
+        for limit in &quantities[1..] {
+            comparable(quantities[0], *limit).map_err(value::thrown)?;
+        }
         let amount = |quantity: Quantity| run::amount(quantity);
         Ok(Test::Between {
             value: amount(quantities[0]),
@@ -370,23 +358,14 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         })
     }
 
-    /// Both sides of a comparison are results, and no guard: `&&` makes two tests of one check.
-    fn tests(&mut self, expression: &Expression<'_>, tests: &mut Vec<Test>) -> Thrown<()> {
+    /// Both sides of a comparison are results, and no guard.
+    fn test(&mut self, expression: &Expression<'_>) -> Thrown<Test> {
         match &**expression {
-            Expr::And(sides, _) => {
-                for side in sides.iter() {
-                    self.tests(&side.into(), tests)?;
-                }
-                Ok(())
-            }
-            Expr::FnCall(call, _) if call.args.len() == 2 && Comparison::of(&call.name).is_some() => {
-                let Some(comparison) = Comparison::of(&call.name) else {
-                    return Ok(());
-                };
+            Expr::FnCall(call, position) if call.args.len() == 2 && Comparison::of(&call.name).is_some() => {
+                let comparison = Comparison::of(&call.name).unwrap_or(Comparison::Same);
                 let left = self.context.eval_expression_tree(&(&call.args[0]).into())?.flatten();
                 let right = self.context.eval_expression_tree(&(&call.args[1]).into())?.flatten();
-                tests.push(sides(&left, comparison, &right).map_err(value::thrown)?);
-                Ok(())
+                sides(&left, comparison, &right).map_err(|refusal| at(value::thrown(refusal), *position))
             }
             other => {
                 let position = other.position();
@@ -395,8 +374,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                     let refusal = value::wrong(&truth, "a check", "a comparison or yes or no").hint("check a <= b");
                     at(value::thrown(refusal), position)
                 })?;
-                tests.push(Test::Truth(truth));
-                Ok(())
+                Ok(Test::Truth(truth))
             }
         }
     }
@@ -424,32 +402,30 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     }
 }
 
+/// An input, or an assumption, inside braces.
+pub(crate) fn not_at_top(word: &str) -> Refusal {
+    let message = format!("an `{word}` cannot stand inside a function, an `if` or a loop");
+    let hint = "put it at the top level: what a script needs is known without running it";
+    Refusal::new("input", message).hint(hint)
+}
+
 fn sides(left: &Dynamic, comparison: Comparison, right: &Dynamic) -> Result<Test, Refusal> {
     let (Some(a), Some(b)) = (value::as_quantity(left), value::as_quantity(right)) else {
-        let outcome_sides = (input::outcome_value(left)?, input::outcome_value(right)?);
-        return match (comparison, outcome_sides) {
-            (Comparison::Same | Comparison::Different, (left @ (Value::Text(_) | Value::Truth(_)), right)) => {
-                Ok(Test::Sides {
-                    left,
-                    comparison,
-                    right,
-                })
-            }
-            _ => {
-                let message = format!(
-                    "{} cannot be compared with {}",
-                    value::described(left),
-                    value::described(right)
-                );
-                Err(Refusal::new("type", message))
-            }
-        };
+        let like = left.is_string() && right.is_string() || left.is_bool() && right.is_bool();
+        if !like || !matches!(comparison, Comparison::Same | Comparison::Different) {
+            let (left, right) = (value::described(left), value::described(right));
+            return Err(Refusal::new("type", format!("{left} cannot be compared with {right}")));
+        }
+        for side in [left, right].into_iter().filter(|side| side.is_string()) {
+            value::text(side, "this")?;
+        }
+        return Ok(Test::Sides {
+            left: input::outcome_value(left)?,
+            comparison,
+            right: input::outcome_value(right)?,
+        });
     };
-    a.same_kind(b, "compare")?;
-    if a.scale() != b.scale() {
-        // Names the one that is a point, and what to write.
-        compare(a, comparison, b)?;
-    }
+    comparable(a, b)?;
     Ok(Test::Sides {
         left: Value::Amount(run::amount(a)),
         comparison,
@@ -457,18 +433,39 @@ fn sides(left: &Dynamic, comparison: Comparison, right: &Dynamic) -> Result<Test
     })
 }
 
-fn range(example: &Dynamic, low: &Dynamic, high: &Dynamic) -> Result<(Quantity, Quantity), Refusal> {
-    let example = match example.read_lock::<super::stated::Stated>() {
-        Some(stated) => stated.value.clone(),
-        None => example.clone(),
+/// Refuses what cannot be compared; no guard.
+fn comparable(a: Quantity, b: Quantity) -> Result<(), Refusal> {
+    a.same_kind(b, "compare")?;
+    if a.scale() != b.scale() {
+        // Names the one that is a point, and what to write.
+        compare(a, Comparison::Less, b)?;
+    }
+    Ok(())
+}
+
+/// What may be chosen: texts, whole numbers, yes or no.
+fn choices(list: &Dynamic) -> Result<Vec<String>, Refusal> {
+    let list = value::list(list, "what follows `one_of`")?;
+    let choice = |item: &Dynamic| {
+        if item.is_int() || item.is_bool() {
+            return Ok(item.to_string());
+        }
+        value::text(item, "a choice").map_err(|refusal| refusal.hint("one_of [\"thin\", \"thick\"]"))
     };
+    list.iter().map(choice).collect()
+}
+
+fn range(own: &Value, low: &Dynamic, high: &Dynamic) -> Result<(Quantity, Quantity), Refusal> {
     let (low, high) = (
         value::quantity(low, "the lower end")?,
         value::quantity(high, "the upper end")?,
     );
     low.same_kind(high, "span between")?;
-    if let Some(example) = value::as_quantity(&example) {
-        example.same_kind(low, "compare")?;
+    for quantity in amounts(own) {
+        comparable(quantity, low)?;
+    }
+    for (end, what) in [(low, "the lower end"), (high, "the upper end")] {
+        super::stated::fixed(end, what)?;
     }
     if low.number().shown() > high.number().shown() {
         let message = format!(
@@ -479,6 +476,19 @@ fn range(example: &Dynamic, low: &Dynamic, high: &Dynamic) -> Result<(Quantity, 
         return Err(Refusal::new("range", message));
     }
     Ok((low, high))
+}
+
+/// All quantities in a value.
+fn amounts(value: &Value) -> Vec<Quantity> {
+    match value {
+        Value::Amount(amount) if amount.scale == Scale::Point => {
+            vec![Quantity::temperature_point(Number::constant(amount.si))]
+        }
+        Value::Amount(amount) => vec![Quantity::constant(amount.si, amount.dimension)],
+        Value::Items(items) => items.iter().flat_map(|(_, item)| amounts(item)).collect(),
+        Value::Count(_) => vec![Quantity::plain(0.0)],
+        Value::Text(_) | Value::Truth(_) => Vec::new(),
+    }
 }
 
 /// The same, to be written in a style and with words for its sign.
@@ -515,6 +525,26 @@ fn at(mut error: Box<EvalAltResult>, position: Position) -> Box<EvalAltResult> {
         error.set_position(position);
     }
     error
+}
+
+/// Refuses a label that another statement of its kind has. One that is reached again, in a loop or a function, keeps
+/// its own.
+fn new_label(kind: &str, label: Option<&Phrase>, place: Option<&Place>) -> Result<(), Refusal> {
+    let (Some(label), Some(place)) = (label, place) else {
+        return Ok(());
+    };
+    let [Piece::Words(words)] = &label.pieces[..] else {
+        return Ok(());
+    };
+    let here = format!("{} {}:{}", place.source.name, place.line, place.column);
+    run::with(|run| {
+        let first = run.labels.entry(format!("{kind} {words}")).or_insert_with(|| (here.clone(), place.line));
+        if first.0 == here {
+            return Ok(());
+        }
+        let message = format!("the label \"{words}\" stands at the {kind} of line {} already", first.1);
+        Err(Refusal::new("duplicate", message).hint("give each its own label"))
+    })
 }
 
 impl Run {

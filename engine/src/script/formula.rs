@@ -1,6 +1,6 @@
 //! A formula with its numbers put in, printed from the syntax tree.
 
-use super::{value, wording};
+use super::{run, value, wording};
 use crate::outcome::Phrase;
 use crate::quantity::Quantity;
 use rhai::{Dynamic, EvalContext, Expr, FnCallExpr};
@@ -10,12 +10,20 @@ const LENGTH: usize = 2_000;
 
 /// The expression with the value of each name in it. What has no short value (a list, a material) keeps its name.
 pub(crate) fn substituted(context: &mut EvalContext<'_, '_, '_, '_, '_, '_>, expression: &Expr) -> Phrase {
+    let before = run::with(|run| Ok(run.written.len())).unwrap_or(0);
     let mut printer = Printer { context };
     let text = printer.print(expression, 0);
-    if text.len() > LENGTH {
-        return Phrase::words("(too long to print)");
-    }
-    wording::phrase(&text)
+    let phrase = if text.len() > LENGTH {
+        Phrase::words("(too long to print)")
+    } else {
+        wording::phrase(&text)
+    };
+    // The marks were for this formula alone.
+    let _ = run::with(|run| {
+        run.written.truncate(before);
+        Ok(())
+    });
+    phrase
 }
 
 struct Printer<'s, 'a, 'b, 'd, 'e, 'f, 'g> {

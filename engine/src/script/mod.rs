@@ -2,7 +2,8 @@
 //!
 //! | file | what it is |
 //! |---|---|
-//! | `program.rs` | scripts read and run: the language put together |
+//! | `program.rs` | scripts run: the language put together |
+//! | `reader.rs`, `module.rs` | scripts read; scripts taken as modules |
 //! | `grammar.rs` | how our statements are written |
 //! | `execute.rs` | what they do |
 //! | `input.rs` | which value an input gets |
@@ -15,26 +16,32 @@
 //! | `value.rs` | what scripts hold, and what native functions give back |
 //! | `bind/` | the functions, one file a concept |
 //! | `source.rs` | a script's words and statements with their places |
-//! | `traps.rs`, `names.rs` | what is found before a script runs |
+//! | `traps.rs`, `names.rs`, `calls.rs` | what is found before a script runs |
 //! | `place.rs` | from what the language throws to a message with its place |
+//! | `misread.rs`, `thrown.rs` | what the language throws, in our words |
 //! | `limits.rs` | what a script may use up |
 //! | `run.rs` | the run that is going on |
 
 mod bind;
+mod calls;
 mod closure;
 mod execute;
 mod formula;
 mod grammar;
 mod input;
 mod limits;
+mod misread;
+mod module;
 mod names;
 mod native;
 mod place;
 mod program;
+mod reader;
 mod reading;
 mod run;
 mod source;
 mod stated;
+mod thrown;
 mod traps;
 mod value;
 mod wording;

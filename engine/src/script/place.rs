@@ -2,9 +2,12 @@
 
 use super::native::Functions;
 use super::source::Script;
-use crate::diagnostic::{Diagnostic, Place, Refusal, nearest};
+use super::{misread, thrown};
+use crate::diagnostic::{Diagnostic, Place};
 use rhai::{EvalAltResult, ParseError, ParseErrorType, Position};
 use std::rc::Rc;
+
+pub(crate) use misread::kept;
 
 /// The scripts whose text a message may point into: the one that runs, and what it imported.
 pub(crate) struct Texts<'a> {
@@ -24,7 +27,8 @@ impl Texts<'_> {
     }
 }
 
-/// The message of a run that stopped.
+/// The message of a run that stopped. Rhai wraps an error once for each call and import on its way out, and gives
+/// the place of the call with the source of what was called: walked from outside in.
 pub(crate) fn of_run(error: &EvalAltResult, texts: &Texts<'_>, functions: &Functions, names: &[String]) -> Diagnostic {
     let mut places = Vec::new();
     let mut source: Option<String> = None;
@@ -47,119 +51,38 @@ pub(crate) fn of_run(error: &EvalAltResult, texts: &Texts<'_>, functions: &Funct
         }
     }
     places.extend(texts.place(source.as_deref(), error.position()));
+    places.dedup();
     places.reverse();
+    // Deep recursion: who called first and last is enough.
+    if places.len() > MOST_PLACES {
+        let last = places.split_off(places.len() - 1);
+        places.truncate(MOST_PLACES - 1);
+        places.extend(last);
+    }
+    let module = source.and_then(|name| texts.others.iter().find(|script| script.text.name == name));
     Diagnostic {
-        refusal: refusal(error, functions, names),
+        refusal: thrown::refusal(error, functions, names, module),
         places,
     }
 }
 
+/// How many places a message shows: itself and how it came there.
+const MOST_PLACES: usize = 6;
+
 /// The message of a script that cannot be read.
 pub(crate) fn of_parse(error: &ParseError, script: &Script) -> Diagnostic {
-    let (kind, position) = (&error.0, error.1);
-    let refusal = match &**kind {
-        ParseErrorType::BadInput(rhai::LexError::ImproperSymbol(_, message)) if !message.is_empty() => {
-            Refusal::new("syntax", message.clone())
-        }
-        ParseErrorType::Reserved(word) => kept(word),
-        ParseErrorType::MissingToken(token, what) => {
-            Refusal::new("syntax", format!("`{token}` is missing here ({})", lower(what)))
-        }
-        ParseErrorType::UnexpectedEOF => Refusal::new("syntax", "the script ends in the middle of a statement"),
-        other => Refusal::new("syntax", lower(&other.to_string())),
-    };
+    let (kind, position) = (&*error.0, error.1);
+    let refusal = misread::refusal(kind);
     if position.is_none() {
-        return Diagnostic::nowhere(refusal);
+        return match script.end() {
+            Some(place) if matches!(kind, ParseErrorType::UnexpectedEOF) => Diagnostic::at(refusal, place),
+            _ => Diagnostic::nowhere(refusal),
+        };
     }
-    Diagnostic::at(refusal, script.place(position))
-}
-
-/// What to write instead of a word that the language keeps to itself.
-pub(crate) fn kept(word: &str) -> Refusal {
-    let refusal = Refusal::new("kept word", format!("`{word}` is a word that the language keeps"));
-    match word {
-        "switch" | "case" | "match" => refusal.hint("write `if … else if …`, or look it up in a map"),
-        "try" | "catch" => refusal.hint("write `if` before it goes wrong, or `require`"),
-        "print" | "debug" => refusal.hint("write `note` or `step`"),
-        "eval" => refusal.hint("a script cannot make scripts: write a function"),
-        _ => refusal.hint(format!("choose another name, such as `{word}_value`")),
-    }
-}
-
-fn refusal(error: &EvalAltResult, functions: &Functions, names: &[String]) -> Refusal {
-    match error {
-        EvalAltResult::ErrorRuntime(value, _) => value.read_lock::<Refusal>().map_or_else(
-            || Refusal::new("thrown", format!("the script stops: {value}")),
-            |refusal| refusal.clone(),
-        ),
-        EvalAltResult::ErrorVariableNotFound(name, _) => {
-            let near = nearest(name, names.iter().map(String::as_str)).map(|near| format!("did you mean `{near}`?"));
-            Refusal::new("unknown name", format!("nothing is called `{name}` here")).maybe_hint(near)
-        }
-        EvalAltResult::ErrorFunctionNotFound(signature, _) => not_found(signature, functions),
-        EvalAltResult::ErrorTooManyOperations(_) => Refusal::new(
-            "limit",
-            "the script does not come to an end: it did more operations than are allowed",
-        ),
-        EvalAltResult::ErrorTerminated(_, _) => {
-            Refusal::new("limit", "the script takes too long: it was stopped after 10 s")
-        }
-        EvalAltResult::ErrorStackOverflow(_) => Refusal::new(
-            "limit",
-            "functions call one another too deeply: more than 64 inside one another",
-        ),
-        EvalAltResult::ErrorDataTooLarge(what, _) => Refusal::new("limit", format!("{} grows too large", lower(what))),
-        EvalAltResult::ErrorPropertyNotFound(name, _) => {
-            Refusal::new("unknown name", format!("there is no `{name}` in this map"))
-        }
-        EvalAltResult::ErrorIndexNotFound(key, _) => {
-            Refusal::new("unknown name", format!("there is no `{key}` in this map"))
-        }
-        EvalAltResult::ErrorArrayBounds(count, index, _) => Refusal::new(
-            "index",
-            format!("this list has {count} items, number {index} is asked for (the first is 0)"),
-        ),
-        EvalAltResult::ErrorMismatchDataType(wanted, found, _) => {
-            Refusal::new("type", format!("a {wanted} is needed here, this is a {found}"))
-        }
-        EvalAltResult::ErrorModuleNotFound(name, _) => {
-            Refusal::new("unknown script", format!("there is no script `{name}` to import"))
-                .hint("a script sees its own pack and the packs that its manifest names")
-        }
-        other => {
-            let mut bare = other.to_string();
-            if let Some(at) = bare.rfind(" (line ") {
-                bare.truncate(at);
-            }
-            Refusal::new("language", lower(&bare))
-        }
-    }
-}
-
-/// Rhai says `name (type, type)`: what is unknown may be the name or how it is called.
-fn not_found(signature: &str, functions: &Functions) -> Refusal {
-    let name = signature.split(" (").next().unwrap_or(signature);
-    if let Some(unit) = name.strip_prefix("get$") {
-        let near = crate::quantity::units::nearest(unit).map(|unit| format!("did you mean the unit `{}`?", unit.name));
-        return Refusal::new("unknown name", format!("there is no unit or property `{unit}` here")).maybe_hint(near);
-    }
-    let known: Vec<&str> = functions
-        .described()
-        .filter(|function| function.name() == name)
-        .map(|known| known.signature.as_str())
-        .collect();
-    if let Some(first) = known.first() {
-        let message = format!("`{name}` cannot be called with this many arguments");
-        return Refusal::new("arguments", message).hint(*first);
-    }
-    let near = nearest(name, functions.names()).map(|near| format!("did you mean `{near}`?"));
-    Refusal::new("unknown name", format!("there is no function `{name}` for this")).maybe_hint(near)
-}
-
-fn lower(text: &str) -> String {
-    let mut characters = text.chars();
-    match characters.next() {
-        Some(first) => first.to_lowercase().collect::<String>() + characters.as_str(),
-        None => String::new(),
-    }
+    // What is missing is missing after the word before, which often stands a line above.
+    let place = match kind {
+        ParseErrorType::MissingToken(token, _) if token == ";" => script.after_word_before(position),
+        _ => None,
+    };
+    Diagnostic::at(refusal, place.unwrap_or_else(|| script.place(position)))
 }

@@ -3,21 +3,18 @@
 use super::bind;
 use super::execute::add_statements;
 use super::limits;
+use super::module::{Imported, Resolver, Unreadable};
 use super::native::Functions;
-use super::place::{Texts, of_parse, of_run};
-use super::run::{self, Bindings, Run};
+use super::place::{Texts, of_run};
+use super::reader::Reader;
+use super::run::{self, Bindings, GivenValue, Run};
 use super::source::Script;
-use super::traps;
 use crate::diagnostic::{Diagnostic, Refusal, SourceText};
 use crate::outcome::Outcome;
 use crate::source::Sources;
 use crate::tape::{Recording, take_fault};
 use rhai::packages::Package;
-use rhai::{
-    AST, Dynamic, Engine, EvalAltResult, EvalContext, Module, ModuleResolver, OptimizationLevel, ParseError, Position,
-    Scope, Shared, Token,
-};
-use std::cell::RefCell;
+use rhai::{AST, Dynamic, Engine, EvalContext, OptimizationLevel, Scope};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -25,9 +22,9 @@ use std::sync::Arc;
 /// The language with its functions: reads scripts and runs them.
 pub struct Library {
     engine: Engine,
-    functions: Functions,
-    tokens: Tokens,
-    imported: Rc<RefCell<BTreeMap<String, Rc<Script>>>>,
+    reader: Reader,
+    imported: Imported,
+    unreadable: Unreadable,
 }
 
 /// A script that has been read.
@@ -45,8 +42,6 @@ pub struct Finished {
     /// How many inputs of the tape have been opened in all.
     pub opened: usize,
 }
-
-type Tokens = Rc<RefCell<Vec<(Token, Position)>>>;
 
 impl Library {
     /// The language, with scripts coming in through one door.
@@ -67,8 +62,7 @@ impl Library {
     }
 
     fn with_functions(sources: Rc<dyn Sources>, functions: Functions) -> Self {
-        let tokens = Tokens::default();
-        let imported = Rc::default();
+        let (imported, unreadable) = (Imported::default(), Unreadable::default());
         let mut engine = Engine::new_raw();
         rhai::packages::BasicIteratorPackage::new().register_into_engine(&mut engine);
         limits::set(&mut engine);
@@ -86,32 +80,33 @@ impl Library {
         add_prefix(&mut engine);
         add_statements(&mut engine);
         functions.register(&mut engine);
-        listen(&mut engine, &tokens);
         resolve_names(&mut engine);
+        let reader = Reader::new(&mut engine, functions);
         engine.set_module_resolver(Resolver {
             sources,
-            tokens: Rc::clone(&tokens),
+            reader: reader.clone(),
             imported: Rc::clone(&imported),
+            unreadable: Rc::clone(&unreadable),
         });
         Self {
             engine,
-            functions,
-            tokens,
+            reader,
             imported,
+            unreadable,
         }
     }
 
-    /// Stops a run as soon as `stop` says so; it is asked every few thousand operations. The engine has no clock.
+    /// Stops a run as soon as `stop` says so; it is asked every few hundred operations. The engine has no clock.
     pub fn stop_when(&mut self, stop: impl Fn() -> bool + 'static) {
         self.engine.on_progress(move |operations| {
-            (operations % 4096 == 0 && stop()).then(|| Dynamic::from("stopped".to_owned()))
+            (operations % 256 == 0 && stop()).then(|| Dynamic::from("stopped".to_owned()))
         });
     }
 
     /// The functions of the language.
     #[must_use]
     pub fn functions(&self) -> &Functions {
-        &self.functions
+        &self.reader.functions
     }
 
     /// Reads a script.
@@ -120,14 +115,7 @@ impl Library {
     /// What cannot be read, with its place.
     pub fn compile(&self, text: SourceText) -> Result<Program, Diagnostic> {
         let text = Arc::new(text);
-        refuse_text(&text)?;
-        self.tokens.borrow_mut().clear();
-        let parsed = self.engine.compile(&text.text);
-        let script = Rc::new(Script::new(Arc::clone(&text), self.tokens.take()));
-        traps::look(&script)?;
-        let mut tree = parsed.map_err(|error| of_parse(&error, &script))?;
-        tree.set_source(text.name.as_str());
-        super::names::look(&tree, &script, &self.functions)?;
+        let (script, tree) = self.reader.read(&self.engine, &text)?;
         Ok(Program { script, tree })
     }
 
@@ -144,10 +132,10 @@ impl Library {
         opened: usize,
         sample: Option<Vec<f64>>,
     ) -> Result<Finished, Diagnostic> {
+        bindings.values().try_for_each(|given| refuse_marked(&given.what))?;
         let mut run = Run::new(Rc::clone(&program.script), Rc::clone(recording), bindings);
         run.opened = opened;
         run.sample = sample;
-        run.imported.clone_from(&self.imported.borrow());
         run::begin(run);
         let _ = take_fault();
         let mut scope = Scope::new();
@@ -155,12 +143,15 @@ impl Library {
         let result = self.engine.run_ast_with_scope(&mut scope, &program.tree);
         let ended = run::end();
         if let Err(error) = result {
+            let read = self.imported.borrow();
+            let unread = self.unreadable.borrow();
+            let others = unread.values().chain(read.values().map(|(script, _)| script));
             let texts = Texts {
                 main: &program.script,
-                others: self.imported.borrow().values().map(Rc::clone).collect(),
+                others: others.map(Rc::clone).collect(),
             };
             let names: Vec<String> = scope.iter_raw().map(|(name, _, _)| name.to_owned()).collect();
-            return Err(of_run(&error, &texts, &self.functions, &names));
+            return Err(of_run(&error, &texts, &self.reader.functions, &names));
         }
         let Some(run) = ended else {
             return Err(Refusal::new("no run", "the run was lost").into());
@@ -215,16 +206,6 @@ fn add_prefix(engine: &mut Engine) {
     }
 }
 
-/// Keeps every token with its place, for messages and formulas.
-fn listen(engine: &mut Engine, tokens: &Tokens) {
-    let tokens = Rc::clone(tokens);
-    #[allow(deprecated, reason = "marked volatile, not deprecated; the minor version is pinned")]
-    engine.on_parse_token(move |token, position, _| {
-        tokens.borrow_mut().push((token.clone(), position));
-        token
-    });
-}
-
 /// A function sees, besides its own names, its script's constants, and those of the script that runs its readings.
 fn resolve_names(engine: &mut Engine) {
     #[allow(deprecated, reason = "marked volatile, not deprecated; the minor version is pinned")]
@@ -248,76 +229,15 @@ fn resolve_names(engine: &mut Engine) {
     });
 }
 
-fn refuse_text(text: &Arc<SourceText>) -> Result<(), Diagnostic> {
-    if text.text.len() > limits::SOURCE {
-        let message = format!("the script is longer than {} bytes", limits::SOURCE);
-        return Err(Refusal::new("limit", message).into());
-    }
-    if super::wording::is_marked(&text.text) {
-        let message = "the script holds a character that Unicode keeps for private use (U+E000 or U+E001)";
-        return Err(Refusal::new("text", message).into());
-    }
-    Ok(())
-}
-
-/// Takes scripts as modules, through the one door.
-struct Resolver {
-    sources: Rc<dyn Sources>,
-    tokens: Tokens,
-    imported: Rc<RefCell<BTreeMap<String, Rc<Script>>>>,
-}
-
-thread_local! {
-    static RESOLVING: RefCell<Vec<String>> = const { RefCell::new(Vec::new()) };
-}
-
-impl ModuleResolver for Resolver {
-    fn resolve(
-        &self,
-        engine: &Engine,
-        source: Option<&str>,
-        path: &str,
-        position: Position,
-    ) -> Result<Shared<Module>, Box<EvalAltResult>> {
-        let not_found = || EvalAltResult::ErrorModuleNotFound(path.to_owned(), position);
-        let from = source.unwrap_or("");
-        let text = self.sources.import(from, path).ok_or_else(not_found)?;
-        if RESOLVING.with_borrow(|names| names.contains(&text.name)) {
-            let message = format!("`{path}` imports itself in a circle");
-            return Err(super::value::thrown(Refusal::new("import", message)));
+/// A reading's text cannot hold what marks a quantity in a text.
+fn refuse_marked(given: &GivenValue) -> Result<(), Refusal> {
+    match given {
+        GivenValue::Text(text) if super::wording::is_marked(text) => {
+            let message = "a reading holds a character that Unicode keeps for private use";
+            Err(Refusal::new("text", message))
         }
-        RESOLVING.with_borrow_mut(|names| names.push(text.name.clone()));
-        let module = self.module(engine, text, position);
-        RESOLVING.with_borrow_mut(|names| names.pop());
-        module
-    }
-}
-
-impl Resolver {
-    fn module(
-        &self,
-        engine: &Engine,
-        text: SourceText,
-        position: Position,
-    ) -> Result<Shared<Module>, Box<EvalAltResult>> {
-        let text = Arc::new(text);
-        let outer = self.tokens.take();
-        let first = engine.compile(&text.text);
-        let script = Rc::new(Script::new(Arc::clone(&text), self.tokens.take()));
-        let parsed = first.and_then(|_| engine.compile(script.as_module()));
-        self.tokens.replace(outer);
-        self.imported.borrow_mut().insert(text.name.clone(), Rc::clone(&script));
-        let _ = run::with(|run| {
-            run.imported.insert(text.name.clone(), Rc::clone(&script));
-            Ok(())
-        });
-        let mut tree = parsed.map_err(|ParseError(kind, at)| {
-            let inner = EvalAltResult::ErrorParsing(*kind, at);
-            EvalAltResult::ErrorInModule(text.name.clone(), inner.into(), position)
-        })?;
-        tree.set_source(text.name.as_str());
-        let module = Module::eval_ast_as_new(Scope::new(), &tree, engine)
-            .map_err(|error| EvalAltResult::ErrorInModule(text.name.clone(), error, position))?;
-        Ok(module.into())
+        GivenValue::List(items) => items.iter().try_for_each(refuse_marked),
+        GivenValue::Fields(fields) => fields.iter().try_for_each(|(_, field)| refuse_marked(field)),
+        _ => Ok(()),
     }
 }

@@ -54,6 +54,8 @@ pub(crate) struct Run {
     pub(crate) opened: usize,
     /// Names given so far.
     pub(crate) names: BTreeSet<String>,
+    /// Labels given so far, each with the place that gave it and its line.
+    pub(crate) labels: BTreeMap<String, (String, usize)>,
     /// Scripts that this one imports, in all, by name.
     pub(crate) imported: BTreeMap<String, Rc<Script>>,
     /// Values that steps had, for links to later runs.
@@ -106,6 +108,7 @@ impl Run {
             sample: None,
             opened: 0,
             names: BTreeSet::new(),
+            labels: BTreeMap::new(),
             imported: BTreeMap::new(),
             results: BTreeMap::new(),
             readings: BTreeMap::new(),

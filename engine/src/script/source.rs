@@ -1,6 +1,7 @@
 //! A script's text: its words with their places, its statements and how far each reaches.
 
 use super::grammar::Keyword;
+use super::wording::is_marked;
 use crate::diagnostic::{Place, SourceText};
 use rhai::{Position, Token};
 use std::sync::Arc;
@@ -14,6 +15,18 @@ pub(crate) struct Lexeme {
     pub(crate) column: usize,
     /// Where it starts in the text, in bytes.
     pub(crate) start: usize,
+    /// Where it ends.
+    pub(crate) end: usize,
+    /// Whether it is a text that holds a character which texts of quantities are marked with.
+    pub(crate) marked: bool,
+}
+
+impl Lexeme {
+    /// How many characters wide it is, on its first line.
+    fn width(&self, text: &str) -> usize {
+        let written = text.get(self.start..self.end).unwrap_or("");
+        written.lines().next().unwrap_or("").chars().count().max(1)
+    }
 }
 
 /// Where a statement of ours stands.
@@ -36,6 +49,14 @@ pub(crate) struct Script {
     pub(crate) text: Arc<SourceText>,
     pub(crate) lexemes: Vec<Lexeme>,
     pub(crate) extents: Vec<Extent>,
+    /// Its functions, each with the words of its body.
+    functions: Vec<(String, std::ops::Range<usize>)>,
+}
+
+impl Lexeme {
+    fn stands(&self) -> (usize, usize) {
+        (self.line, self.column)
+    }
 }
 
 impl Script {
@@ -47,7 +68,13 @@ impl Script {
             .filter_map(|(token, position)| lexeme(&text.text, &starts, &token, position))
             .collect();
         let extents = extents(&lexemes);
-        Self { text, lexemes, extents }
+        let functions = functions(&lexemes);
+        Self {
+            text,
+            lexemes,
+            extents,
+            functions,
+        }
     }
 
     /// The description: the `//!` lines at the top.
@@ -77,29 +104,48 @@ impl Script {
     pub(crate) fn place(&self, position: Position) -> Place {
         let line = position.line().unwrap_or(1);
         let column = position.position().unwrap_or(1);
-        let width = self
-            .lexemes
-            .iter()
-            .find(|lexeme| lexeme.line == line && lexeme.column == column)
-            .map_or(1, |lexeme| lexeme.word.chars().count());
+        let found = self.lexemes.binary_search_by_key(&(line, column), Lexeme::stands);
+        let width = found.ok().and_then(|at| self.lexemes.get(at));
         Place {
             source: Arc::clone(&self.text),
             line,
             column,
-            width,
+            width: width.map_or(1, |lexeme| lexeme.width(&self.text.text)),
         }
     }
 
-    /// The place of a statement: its keyword.
-    pub(crate) fn place_of(&self, extent: &Extent) -> Place {
-        let keyword = &self.lexemes[extent.at];
-        let width = keyword.word.chars().count();
-        Place {
+    /// The place of a word.
+    pub(crate) fn place_at(&self, at: usize) -> Option<Place> {
+        let lexeme = self.lexemes.get(at)?;
+        Some(Place {
             source: Arc::clone(&self.text),
-            line: keyword.line,
-            column: keyword.column,
-            width,
-        }
+            line: lexeme.line,
+            column: lexeme.column,
+            width: lexeme.width(&self.text.text),
+        })
+    }
+
+    /// The place of a statement: its keyword.
+    pub(crate) fn place_of(&self, extent: &Extent) -> Option<Place> {
+        self.place_at(extent.at)
+    }
+
+    /// The last word of the script.
+    pub(crate) fn end(&self) -> Option<Place> {
+        self.place_at(self.lexemes.len().checked_sub(1)?)
+    }
+
+    /// The word before a position.
+    pub(crate) fn after_word_before(&self, position: Position) -> Option<Place> {
+        let here = (position.line()?, position.position().unwrap_or(1));
+        let after = self.lexemes.partition_point(|lexeme| lexeme.stands() < here);
+        self.place_at(after.checked_sub(1)?)
+    }
+
+    /// The function that a word stands in.
+    pub(crate) fn function_at(&self, at: usize) -> Option<&str> {
+        let found = self.functions.iter().find(|(_, body)| body.contains(&at));
+        found.map(|(name, _)| name.as_str())
     }
 
     /// The text with all top-level statements blanked but `import`, `const`, `export` and functions: what a script is
@@ -150,24 +196,35 @@ impl Script {
     /// The statement that a position lies in.
     pub(crate) fn extent_at(&self, position: Position) -> Option<&Extent> {
         let here = (position.line()?, position.position().unwrap_or(1));
-        self.extents.iter().rev().find(|extent| {
-            let keyword = &self.lexemes[extent.at];
-            (keyword.line, keyword.column) <= here
-        })
+        let stands = |extent: &Extent| self.lexemes.get(extent.at).map(Lexeme::stands);
+        let after = self.extents.partition_point(|extent| stands(extent) <= Some(here));
+        self.extents.get(after.checked_sub(1)?)
     }
 
     /// A run of words as written, on one line, without comments.
     pub(crate) fn written(&self, range: &std::ops::Range<usize>) -> String {
-        let Some(first) = self.lexemes.get(range.start) else {
-            return String::new();
-        };
-        let end = self
-            .lexemes
-            .get(range.end)
-            .map_or(self.text.text.len(), |lexeme| lexeme.start);
-        let slice = self.text.text.get(first.start..end).unwrap_or("");
-        let lines = slice.lines().map(|line| line.split("//").next().unwrap_or(""));
-        lines.flat_map(str::split_whitespace).collect::<Vec<_>>().join(" ")
+        let mut written = String::new();
+        let mut end = None;
+        for lexeme in self.lexemes.get(range.clone()).unwrap_or(&[]) {
+            let gap = end.and_then(|end| self.text.text.get(end..lexeme.start)).unwrap_or("");
+            let comment = gap.contains("//") || gap.contains("/*");
+            if !comment {
+                written.push_str(gap.trim());
+            }
+            if comment || gap.contains(char::is_whitespace) {
+                written.push(' ');
+            }
+            let word = self.text.text.get(lexeme.start..lexeme.end).unwrap_or("");
+            written.extend(word.lines().map(str::trim).collect::<Vec<_>>().join(" ").chars());
+            end = Some(lexeme.end);
+        }
+        // The quote that ends a text with something put in is no word of its own.
+        let after = self.lexemes.get(range.end).map_or(self.text.text.len(), |next| next.start);
+        let rest = end.and_then(|end| self.text.text.get(end..after)).unwrap_or("");
+        if rest.starts_with('`') {
+            written.push('`');
+        }
+        written
     }
 }
 
@@ -194,12 +251,94 @@ fn lexeme(text: &str, starts: &[usize], token: &Token, position: Position) -> Op
         other if other.is_literal() => other.literal_syntax().to_owned(),
         _ => "?".to_owned(),
     };
+    let start = line_start + in_line;
+    let marked = match token {
+        Token::StringConstant(text) | Token::InterpolatedString(text) => is_marked(text),
+        Token::CharConstant(character) => is_marked(&character.to_string()),
+        _ => false,
+    };
+    let rest = text.get(start..).unwrap_or("");
+    let length = match word.as_str() {
+        "\"" => text_length(rest),
+        "0" => number_length(rest),
+        word => word.len(),
+    };
     Some(Lexeme {
         word,
         line,
         column,
-        start: line_start + in_line,
+        start,
+        end: start + length.min(rest.len()),
+        marked,
     })
+}
+
+/// How long a text is that starts here, with its quotes; of one with something put in, the piece up to that.
+fn text_length(rest: &str) -> usize {
+    let raw = rest.chars().take_while(|c| *c == '#').count();
+    if raw > 0 {
+        let close = format!("\"{}", "#".repeat(raw));
+        let found = rest.get(raw + 1..).and_then(|inside| inside.find(&close));
+        return found.map_or(rest.len(), |at| raw + 1 + at + close.len());
+    }
+    let quote = rest.chars().next().filter(|c| matches!(c, '"' | '\''));
+    let mut before = None;
+    for (at, character) in rest.char_indices().skip(1) {
+        match (quote, before, character) {
+            (Some(_), Some('\\'), _) => {
+                before = None;
+                continue;
+            }
+            (Some(quote), _, found) if found == quote => return at + found.len_utf8(),
+            (None, Some('$'), '{') => return at - 1,
+            (None, _, '`') => return at + 1,
+            _ => {}
+        }
+        before = Some(character);
+    }
+    rest.len()
+}
+
+/// How long a number is that starts here.
+fn number_length(rest: &str) -> usize {
+    let bytes = rest.as_bytes();
+    let hexadecimal = rest.trim_start_matches('-').starts_with("0x");
+    let mut at = usize::from(bytes.first() == Some(&b'-'));
+    while let Some(byte) = bytes.get(at) {
+        let digit_after = bytes.get(at + 1).is_some_and(u8::is_ascii_digit);
+        let exponent = at > 0 && matches!(bytes[at - 1], b'e' | b'E') && !hexadecimal;
+        match byte {
+            byte if byte.is_ascii_alphanumeric() || *byte == b'_' => {}
+            b'.' if digit_after => {}
+            b'+' | b'-' if exponent && digit_after => {}
+            _ => break,
+        }
+        at += 1;
+    }
+    at
+}
+
+/// The functions with the words of their bodies.
+fn functions(lexemes: &[Lexeme]) -> Vec<(String, std::ops::Range<usize>)> {
+    let mut found = Vec::new();
+    for (at, _) in lexemes.iter().enumerate().filter(|(_, lexeme)| lexeme.word == "fn") {
+        let Some(name) = lexemes.get(at + 1) else { continue };
+        let Some(offset) = lexemes[at..].iter().position(|lexeme| lexeme.word == "{") else {
+            continue;
+        };
+        let start = at + offset;
+        let mut open = 0_usize;
+        let length = lexemes[start..].iter().position(|lexeme| {
+            match lexeme.word.as_str() {
+                "{" | "#{" => open += 1,
+                "}" => open = open.saturating_sub(1),
+                _ => {}
+            }
+            open == 0
+        });
+        found.push((name.word.clone(), start..start + length.unwrap_or(lexemes.len() - start)));
+    }
+    found
 }
 
 /// Words that end a statement's value where no bracket is open.
@@ -213,8 +352,9 @@ fn extents(lexemes: &[Lexeme]) -> Vec<Extent> {
             "{" | "#{" => depth += 1,
             "}" => depth = depth.saturating_sub(1),
             word => {
-                let after_dot = at > 0 && lexemes[at - 1].word == ".";
-                if let (Some(keyword), false) = (Keyword::of(word), after_dot) {
+                let before = at.checked_sub(1).map(|before| lexemes[before].word.as_str());
+                let starts = matches!(before, None | Some(";" | "{" | "}"));
+                if let (Some(keyword), true) = (Keyword::of(word), starts) {
                     found.push(extent(lexemes, keyword, at, depth));
                 }
             }
@@ -234,14 +374,17 @@ fn extent(lexemes: &[Lexeme], keyword: Keyword, at: usize, depth: usize) -> Exte
             .map_or(start, |offset| at + offset + 1);
     }
     let mut open = 0_usize;
-    let length = lexemes[start.min(lexemes.len())..]
+    let start = start.min(lexemes.len());
+    let after_dot = |at: usize| at > 0 && lexemes[at - 1].word == ".";
+    let length = lexemes[start..]
         .iter()
-        .position(|lexeme| {
+        .enumerate()
+        .position(|(offset, lexeme)| {
             match lexeme.word.as_str() {
                 "(" | "[" | "{" | "#{" => open += 1,
                 ")" | "]" | "}" if open == 0 => return true,
                 ")" | "]" | "}" => open -= 1,
-                word => return open == 0 && CLAUSES.contains(&word),
+                word => return open == 0 && CLAUSES.contains(&word) && !after_dot(start + offset),
             }
             false
         })

@@ -3,9 +3,8 @@
 use super::grammar::Keyword;
 use super::place::kept;
 use super::source::{Lexeme, Script};
-use crate::diagnostic::{Diagnostic, Place, Refusal};
+use crate::diagnostic::{Diagnostic, Refusal};
 use crate::quantity::units;
-use std::sync::Arc;
 
 /// Looks for traps.
 ///
@@ -13,25 +12,19 @@ use std::sync::Arc;
 /// The first one, with its place.
 pub(crate) fn look(script: &Script) -> Result<(), Diagnostic> {
     for at in 0..script.lexemes.len() {
-        let found = kept_word(script, at)
+        let found = marked(script, at)
+            .or_else(|| kept_word(script, at))
             .or_else(|| caret(script, at))
             .or_else(|| fraction(script, at))
             .or_else(|| negative_power(script, at));
         if let Some((refusal, at)) = found {
-            return Err(Diagnostic::at(refusal, place(script, at)));
+            return Err(match script.place_at(at) {
+                Some(place) => Diagnostic::at(refusal, place),
+                None => Diagnostic::nowhere(refusal),
+            });
         }
     }
     Ok(())
-}
-
-fn place(script: &Script, at: usize) -> Place {
-    let lexeme = &script.lexemes[at];
-    Place {
-        source: Arc::clone(&script.text),
-        line: lexeme.line,
-        column: lexeme.column,
-        width: lexeme.word.chars().count(),
-    }
 }
 
 fn word(script: &Script, at: usize) -> &str {
@@ -39,6 +32,14 @@ fn word(script: &Script, at: usize) -> &str {
 }
 
 type Found = Option<(Refusal, usize)>;
+
+/// The character may be written as an escape, which the text itself does not show.
+fn marked(script: &Script, at: usize) -> Found {
+    script.lexemes[at].marked.then(|| {
+        let message = "this text holds a character that Unicode keeps for private use";
+        (Refusal::new("text", message), at)
+    })
+}
 
 fn kept_word(script: &Script, at: usize) -> Found {
     let before = at.checked_sub(1).map_or("", |before| word(script, before));
@@ -70,6 +71,7 @@ fn fraction(script: &Script, at: usize) -> Found {
         return None;
     }
     let unit = units::find(word(script, at + 4))?;
+    // `x/8.inch` reads the same, but there the division is what is meant as often.
     let number = |at: usize| number_at(script, &script.lexemes[at]);
     let (top, bottom) = (number(at), number(at + 2));
     let message = format!("`{top}/{bottom}.{}` is {top} over {bottom} {}", unit.name, unit.words);
@@ -81,9 +83,7 @@ fn fraction(script: &Script, at: usize) -> Found {
 }
 
 fn number_at<'a>(script: &'a Script, lexeme: &Lexeme) -> &'a str {
-    let rest = script.text.text.get(lexeme.start..).unwrap_or("");
-    let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
-    &rest[..end]
+    script.text.text.get(lexeme.start..lexeme.end).unwrap_or("")
 }
 
 /// `-x**2` is (-x)² to the language, −(x²) to everybody else.
@@ -92,6 +92,12 @@ fn negative_power(script: &Script, at: usize) -> Found {
         return None;
     }
     let base = operand_start(script, at)?;
+    let two_ways =
+        || Refusal::new("power", "`-x**2` can be read in two ways").hint("write -(x**2) or (-x)**2");
+    // The sign of a number is part of it.
+    if number_at(script, &script.lexemes[base]).starts_with('-') && word(script, base) == "0" {
+        return Some((two_ways(), base));
+    }
     let minus = base.checked_sub(1)?;
     if word(script, minus) != "-" {
         return None;
@@ -120,10 +126,7 @@ fn negative_power(script: &Script, at: usize) -> Found {
     ) || Keyword::of(before).is_some()
         || matches!(before, "return" | "plus_minus" | "from" | "to" | "|");
     // `(-x)**2` says what it means: there the base starts with its bracket, not with the sign.
-    unary.then(|| {
-        let refusal = Refusal::new("power", "`-x**2` can be read in two ways").hint("write -(x**2) or (-x)**2");
-        (refusal, minus)
-    })
+    unary.then(|| (two_ways(), minus))
 }
 
 /// Where the operand before a sign starts: a name or a number with its properties, calls and items, or a bracket.

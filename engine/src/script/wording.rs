@@ -1,8 +1,9 @@
 //! Text made of quantities.
 //!
-//! A quantity put into a text stays a quantity: the text carries a mark for it, `\u{E000}number\u{E001}`, and the number
-//! and how it is to be written stand in the run. So a note's numbers follow a replay, and a script cannot decide by a text
-//! what it may not decide by the number. The two characters are private to Unicode; a source that holds them is refused.
+//! A quantity put into a text stays a quantity: the text carries a mark for it, and the number and how it is to be
+//! written stand in the run. So a note's numbers follow a replay, and a script cannot decide by a text what it may not
+//! decide by the number. A mark is one character of those that Unicode keeps for private use (from U+F0000), so that no
+//! cutting and joining of texts makes another mark of it; a source or a reading that holds one is refused.
 
 use super::run;
 use crate::diagnostic::Refusal;
@@ -11,17 +12,24 @@ use crate::quantity::Quantity;
 use crate::tape;
 use rhai::{Dynamic, ImmutableString};
 
-const OPEN: char = '\u{E000}';
-const CLOSE: char = '\u{E001}';
+const FIRST: u32 = 0xF_0000;
+const LAST: u32 = 0x10_FFFF;
 
-/// Whether a text holds one of the two private characters.
+/// Whether a text holds a mark.
 pub(crate) fn is_marked(text: &str) -> bool {
-    text.contains([OPEN, CLOSE])
+    text.chars().any(is_mark)
+}
+
+fn is_mark(character: char) -> bool {
+    u32::from(character) >= FIRST
 }
 
 /// The mark for the written quantity with this number.
-pub(crate) fn mark(number: usize) -> String {
-    format!("{OPEN}{number}{CLOSE}")
+pub(crate) fn mark(number: usize) -> Result<String, Refusal> {
+    let place = u32::try_from(number).ok().and_then(|number| number.checked_add(FIRST));
+    let mark = place.filter(|place| *place <= LAST).and_then(char::from_u32);
+    mark.map(String::from)
+        .ok_or_else(|| Refusal::new("limit", "the texts of this script hold too many quantities"))
 }
 
 /// Refuses a text that holds a quantity.
@@ -36,20 +44,20 @@ pub(crate) fn plain(text: &str, what: &str) -> Result<(), Refusal> {
 /// The pieces of a text.
 pub(crate) fn phrase(text: &str) -> Phrase {
     let mut pieces = Vec::new();
-    let mut rest = text;
-    while let Some((before, after)) = rest.split_once(OPEN) {
-        if !before.is_empty() {
-            pieces.push(Piece::Words(before.to_owned()));
+    let mut words = String::new();
+    for character in text.chars() {
+        if !is_mark(character) {
+            words.push(character);
+            continue;
         }
-        let Some((number, after)) = after.split_once(CLOSE) else {
-            break;
-        };
-        let written = number.parse().ok().and_then(run::written);
-        pieces.extend(written.map(Piece::Amount));
-        rest = after;
+        if !words.is_empty() {
+            pieces.push(Piece::Words(std::mem::take(&mut words)));
+        }
+        let number = usize::try_from(u32::from(character) - FIRST).ok();
+        pieces.extend(number.and_then(run::written).map(Piece::Amount));
     }
-    if !rest.is_empty() {
-        pieces.push(Piece::Words(rest.to_owned()));
+    if !words.is_empty() {
+        pieces.push(Piece::Words(words));
     }
     Phrase { pieces }
 }
@@ -90,5 +98,5 @@ fn kept(quantity: Quantity, style: Option<String>) -> Result<String, Refusal> {
         style,
         ..run::amount(quantity)
     };
-    run::with(|run| Ok(mark(run.keep_written(amount))))
+    run::with(|run| mark(run.keep_written(amount)))
 }

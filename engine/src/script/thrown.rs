@@ -1,0 +1,215 @@
+//! What stops a run, in our words.
+
+use super::misread::lower;
+use super::native::Functions;
+use super::source::Script;
+use super::wording;
+use crate::diagnostic::{Refusal, nearest};
+use crate::quantity::units;
+use rhai::EvalAltResult;
+use std::rc::Rc;
+
+/// The message of an error, without its place. `module`: the imported script in which it happened, if any.
+pub(crate) fn refusal(
+    error: &EvalAltResult,
+    functions: &Functions,
+    names: &[String],
+    module: Option<&Rc<Script>>,
+) -> Refusal {
+    match error {
+        EvalAltResult::ErrorRuntime(value, _) => value.read_lock::<Refusal>().map_or_else(
+            || Refusal::new("thrown", format!("the script stops: {value}")),
+            |refusal| refusal.clone(),
+        ),
+        EvalAltResult::ErrorParsing(kind, _) => super::misread::refusal(kind),
+        EvalAltResult::ErrorVariableNotFound(name, _) => no_variable(name, names, module),
+        EvalAltResult::ErrorFunctionNotFound(signature, _) => no_function(signature, functions),
+        EvalAltResult::ErrorDotExpr(message, _) => no_property(message),
+        EvalAltResult::ErrorPropertyNotFound(key, _) => no_key(key),
+        EvalAltResult::ErrorIndexNotFound(key, _) => no_key(&key.to_string()),
+        EvalAltResult::ErrorArrayBounds(..) | EvalAltResult::ErrorStringBounds(..) => out_of_bounds(error),
+        EvalAltResult::ErrorIndexingType(types, _) => not_indexed(types),
+        EvalAltResult::ErrorMismatchDataType(wanted, found, _) => {
+            let (wanted, found) = (in_words(wanted), in_words(found));
+            Refusal::new("type", format!("{wanted} is needed here, this is {found}"))
+        }
+        EvalAltResult::ErrorFor(_) => Refusal::new("type", "`for … in` needs a list or a range")
+            .hint("for row in table { … }, for k in 0..5 { … }"),
+        EvalAltResult::ErrorModuleNotFound(name, _) => {
+            Refusal::new("unknown script", format!("there is no script `{name}` to import"))
+                .hint("a script sees its own pack and the packs that its manifest names")
+        }
+        EvalAltResult::ErrorAssignmentToConstant(name, _) => {
+            Refusal::new("constant", format!("`{name}` is a constant: it keeps its value"))
+                .hint("declare it with `let` if it must change")
+        }
+        other => limit(other).unwrap_or_else(|| unforeseen(other)),
+    }
+}
+
+fn limit(error: &EvalAltResult) -> Option<Refusal> {
+    let message = match error {
+        EvalAltResult::ErrorTooManyOperations(_) => {
+            "the script does not come to an end: it did more operations than are allowed".to_owned()
+        }
+        EvalAltResult::ErrorTerminated(..) => "the script takes too long and was stopped".to_owned(),
+        EvalAltResult::ErrorStackOverflow(_) => {
+            format!(
+                "functions call one another too deeply: more than {} inside one another",
+                super::limits::CALLS
+            )
+        }
+        EvalAltResult::ErrorDataTooLarge(what, _) => {
+            let what = lower(what);
+            let what = what.strip_prefix("length of ").or(what.strip_prefix("size of ")).unwrap_or(&what);
+            let what = what.replace("array/BLOB", "list").replace("object map", "map").replace("string", "text");
+            format!("a {what} grows too large")
+        }
+        EvalAltResult::ErrorTooManyVariables(_) => "the script has too many names".to_owned(),
+        EvalAltResult::ErrorTooManyModules(_) => {
+            format!("the script imports more than {} scripts in all", super::limits::MODULES)
+        }
+        _ => return None,
+    };
+    Some(Refusal::new("limit", message))
+}
+
+fn unforeseen(error: &EvalAltResult) -> Refusal {
+    let mut bare = error.to_string();
+    if let Some(at) = bare.rfind(" (line ") {
+        bare.truncate(at);
+    }
+    Refusal::new("language", lower(&bare))
+}
+
+fn no_variable(name: &str, names: &[String], module: Option<&Rc<Script>>) -> Refusal {
+    let refusal = Refusal::new("unknown name", format!("nothing is called `{name}` here"));
+    if module.is_some_and(|script| script.input_names().any(|input| input == name)) {
+        return refusal.hint(format!(
+            "a module's function sees its constants and what it is given: give it `{name}` as an argument"
+        ));
+    }
+    refusal.maybe_hint(nearest(name, names.iter().map(String::as_str)).map(|near| format!("did you mean `{near}`?")))
+}
+
+fn no_key(key: &str) -> Refusal {
+    if wording::is_marked(key) {
+        return Refusal::new(
+            "text of a quantity",
+            "the key is a text made of a quantity: nothing can be looked up by it",
+        );
+    }
+    Refusal::new("unknown name", format!("there is no `{key}` in this map"))
+}
+
+fn out_of_bounds(error: &EvalAltResult) -> Refusal {
+    let (what, count, index) = match error {
+        EvalAltResult::ErrorArrayBounds(count, index, _) => ("list", count, index),
+        EvalAltResult::ErrorStringBounds(count, index, _) => ("text", count, index),
+        _ => return unforeseen(error),
+    };
+    let items = match count {
+        0 => "is empty".to_owned(),
+        1 => "has 1 item".to_owned(),
+        _ => format!("has {count} items"),
+    };
+    let refusal = Refusal::new("index", format!("this {what} {items}, number {index} is asked for"));
+    refusal.hint("the first is number 0, the last len(list) - 1")
+}
+
+/// `unknown property 'inchh' - a getter is not registered for type 'i64'`
+fn no_property(message: &str) -> Refusal {
+    let quoted: Vec<&str> = message.split('\'').skip(1).step_by(2).collect();
+    let [name, .., kind] = quoted[..] else {
+        return Refusal::new("unknown name", lower(message));
+    };
+    let owner = in_words(kind);
+    if message.contains("setter") {
+        let message = format!("{owner} keeps its `{name}`: it cannot be given another");
+        return Refusal::new("unknown name", message);
+    }
+    let number = matches!(kind, "i64" | "f64") || kind.ends_with("Quantity");
+    let refusal = Refusal::new(
+        "unknown name",
+        if number {
+            format!("there is no unit `{name}`")
+        } else {
+            format!("{owner} has no `{name}`")
+        },
+    );
+    if !number {
+        return refusal;
+    }
+    refusal.maybe_hint(units::nearest(name).map(|unit| format!("did you mean `{}` ({})?", unit.name, unit.words)))
+}
+
+/// `array [string]`
+fn not_indexed(types: &str) -> Refusal {
+    let (owner, index) = types.split_once(" [").unwrap_or((types, ""));
+    let owner = in_words(owner.trim());
+    let index = index.split(']').next().unwrap_or("").trim();
+    let message = if index.is_empty() {
+        format!("{owner} has no items in square brackets")
+    } else {
+        format!("{owner} has no item under {}", in_words(index))
+    };
+    let refusal = Refusal::new("type", message);
+    if index.ends_with("Quantity") || index == "f64" {
+        return refusal.hint("an item's number is a whole one: list[whole(x)]");
+    }
+    refusal
+}
+
+/// Rhai says `name (type, type)`: what is unknown may be the name or how it is called.
+fn no_function(signature: &str, functions: &Functions) -> Refusal {
+    let (name, arguments) = signature.split_once(" (").unwrap_or((signature, ""));
+    let kinds: Vec<String> = arguments
+        .trim_end_matches(')')
+        .split(", ")
+        .map(|kind| in_words(kind.trim_start_matches("&mut ").trim()))
+        .collect();
+    if let ("==" | "!=" | "<" | "<=" | ">" | ">=", [left, right]) = (name, &kinds[..]) {
+        let refusal = Refusal::new("type", format!("{left} cannot be compared with {right}"));
+        return refusal.hint("compare numbers, quantities or texts, one with another");
+    }
+    let arithmetic = matches!(name, "+" | "-" | "*" | "/" | "%" | "**");
+    if let (true, [left, right]) = (arithmetic, &kinds[..]) {
+        return Refusal::new("type", format!("`{name}` cannot be done with {left} and {right}"));
+    }
+    if let Some(only) = kinds.first().filter(|_| arithmetic || name == "!") {
+        return Refusal::new("type", format!("`{name}` cannot be done with {only}"));
+    }
+    if name.contains("::") {
+        let message = format!("the imported script has no function `{name}` with this many arguments");
+        return Refusal::new("unknown name", message);
+    }
+    let known = functions.described().find(|function| function.name() == name);
+    if let Some(known) = known {
+        let message = format!("`{name}` cannot be called so");
+        return Refusal::new("arguments", message).hint(known.signature.as_str());
+    }
+    let near = nearest(name, functions.names()).map(|near| format!("did you mean `{near}`?"));
+    Refusal::new("unknown name", format!("there is no function `{name}` for this")).maybe_hint(near)
+}
+
+/// A type of the language in words.
+fn in_words(kind: &str) -> String {
+    match kind {
+        "i64" => "a whole number".to_owned(),
+        "f64" => "a plain number".to_owned(),
+        "bool" => "yes or no".to_owned(),
+        "string" | "&str | ImmutableString | String" => "a text".to_owned(),
+        "array" => "a list".to_owned(),
+        "map" => "a map".to_owned(),
+        "char" => "a single character".to_owned(),
+        "()" => "nothing".to_owned(),
+        "Fn" => "a closure".to_owned(),
+        other => {
+            let name = other.rsplit("::").next().unwrap_or(other);
+            if name.starts_with("Range") || other.contains("range") {
+                return "a range".to_owned();
+            }
+            crate::quantity::words::with_article(&name.to_lowercase())
+        }
+    }
+}
