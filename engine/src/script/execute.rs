@@ -22,7 +22,7 @@ pub(crate) fn add_statements(engine: &mut Engine) {
             move |_symbols, ahead, state| parse(keyword, ahead, state),
             keyword.declares(),
             move |context, inputs, state| {
-                let Some(statement) = state.read_lock::<Statement>() else {
+                let Some(statement) = Statement::of(state) else {
                     return Ok(Dynamic::UNIT);
                 };
                 let mut doing = Doing {

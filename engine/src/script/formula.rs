@@ -94,7 +94,7 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
                 let text = format!("{}{}", call.name, self.print(only, 3));
                 if around > 2 { format!("({text})") } else { text }
             }
-            (arguments, _) => format!("{}({})", call.name, self.list(arguments)),
+            (arguments, _) => format!("{}{}({})", path(call), call.name, self.list(arguments)),
         }
     }
 
@@ -128,6 +128,11 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             other => self.print(other, 9),
         }
     }
+}
+
+/// `cardan::` before a function of an imported script.
+fn path(call: &FnCallExpr) -> String {
+    call.namespace.path.iter().map(|part| format!("{}::", part.name)).collect()
 }
 
 /// Evaluating a call again could cost much; a property or an item is only looked up.

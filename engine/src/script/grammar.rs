@@ -1,6 +1,7 @@
 //! How the statements that Crankline adds to the language are written: which clauses, in any order.
 
-use rhai::{Dynamic, ImmutableString, LexError, ParseError, Position};
+use crate::diagnostic::nearest;
+use rhai::{Dynamic, ImmutableString, LexError, ParseError, ParseErrorType, Position};
 use std::collections::VecDeque;
 
 /// A statement's keyword.
@@ -149,9 +150,76 @@ pub(crate) struct Statement {
     pub(crate) keyword: Keyword,
     /// The role of each expression, in order.
     pub(crate) roles: Vec<Role>,
-    queue: VecDeque<&'static str>,
-    seen: Vec<&'static str>,
+    queue: VecDeque<String>,
+    seen: Vec<String>,
     named: bool,
+}
+
+/// Rhai keeps the state of a statement in its tree, and takes a hash of the tree of a closure: a type of our own has no
+/// hash there and would panic, so the state is kept as a text, a line for each part.
+impl Statement {
+    /// The statement that a state of the tree stands for; `None` where it is none of ours.
+    pub(crate) fn of(state: &Dynamic) -> Option<Self> {
+        let text = state.read_lock::<ImmutableString>()?;
+        let mut parts = text.split('\n');
+        let keyword = Keyword::of(parts.next()?)?;
+        let roles = parts.next()?.chars().filter_map(Role::of).collect();
+        let mut words = || parts.next().unwrap_or("").split_whitespace().map(str::to_owned);
+        let (named, seen, queue) = (words().next().is_some(), words().collect(), words().collect());
+        Some(Self {
+            keyword,
+            roles,
+            queue,
+            seen,
+            named,
+        })
+    }
+
+    fn state(&self) -> Dynamic {
+        let roles: String = self.roles.iter().map(|role| role.letter()).collect();
+        let queue = self.queue.iter().map(String::as_str).collect::<Vec<_>>().join(" ");
+        let named = if self.named { "named" } else { "" };
+        let parts = [self.keyword.word(), &roles, named, &self.seen.join(" "), &queue];
+        Dynamic::from(parts.join("\n"))
+    }
+}
+
+impl Role {
+    const ALL: [Self; 12] = [
+        Self::Name,
+        Self::Key,
+        Self::Value,
+        Self::From,
+        Self::To,
+        Self::OneOf,
+        Self::Unit,
+        Self::Positive,
+        Self::Negative,
+        Self::Label,
+        Self::How,
+        Self::Per,
+    ];
+
+    const fn letter(self) -> char {
+        match self {
+            Self::Name => 'n',
+            Self::Key => 'k',
+            Self::Value => 'v',
+            Self::From => 'f',
+            Self::To => 't',
+            Self::OneOf => 'o',
+            Self::Unit => 'u',
+            Self::Positive => '+',
+            Self::Negative => '-',
+            Self::Label => 'l',
+            Self::How => 'h',
+            Self::Per => 'p',
+        }
+    }
+
+    fn of(letter: char) -> Option<Self> {
+        Self::ALL.into_iter().find(|role| role.letter() == letter)
+    }
 }
 
 impl Statement {
@@ -174,13 +242,13 @@ impl Statement {
 
     fn expect(&mut self, symbols: &[(&'static str, Option<Role>)]) {
         for (symbol, role) in symbols {
-            self.queue.push_back(symbol);
+            self.queue.push_back((*symbol).to_owned());
             self.roles.extend(role);
         }
     }
 
     /// The next symbol to read; `None` where the statement ends.
-    fn next(&mut self, ahead: &str) -> Result<Option<&'static str>, String> {
+    fn next(&mut self, ahead: &str) -> Result<Option<String>, ParseErrorType> {
         if let Some(symbol) = self.queue.pop_front() {
             return Ok(Some(symbol));
         }
@@ -194,11 +262,12 @@ impl Statement {
         }
         let clause = self.keyword.clauses().iter().find(|clause| clause.opening() == ahead);
         match clause {
-            Some(clause) if self.seen.contains(&clause.opening()) => {
-                Err(format!("this {} has `{}` twice", self.keyword.word(), clause.opening()))
+            Some(clause) if self.seen.iter().any(|seen| seen == clause.opening()) => {
+                let message = format!("this {} has `{}` twice", self.keyword.word(), clause.opening());
+                Err(LexError::ImproperSymbol(ahead.to_owned(), message).into())
             }
             Some(clause) => {
-                self.seen.push(clause.opening());
+                self.seen.push(clause.opening().to_owned());
                 self.expect(clause.symbols());
                 Ok(self.queue.pop_front())
             }
@@ -207,29 +276,36 @@ impl Statement {
         }
     }
 
-    fn unexpected(&self, ahead: &str) -> String {
+    fn unexpected(&self, ahead: &str) -> ParseErrorType {
+        if Keyword::of(ahead).is_some() || STARTS.contains(&ahead) {
+            return ParseErrorType::MissingToken(";".to_owned(), String::new());
+        }
         let word = self.keyword.word();
         let clauses: Vec<&str> = self.keyword.clauses().iter().map(|clause| clause.opening()).collect();
-        if clauses.is_empty() {
-            return format!("a {word} ends after its text: write `;` before `{ahead}`");
-        }
-        format!(
-            "`{ahead}` cannot follow here: after a {word} may come {} or `;`",
-            clauses.join(" ")
-        )
+        let message = if clauses.is_empty() {
+            format!("`{ahead}` cannot follow here: a {word} ends after its text, with `;`")
+        } else {
+            let meant = nearest(ahead, clauses.iter().copied().filter(|clause| clause.len() > 1));
+            let meant = meant.map_or_else(String::new, |near| format!(" (did you mean `{near}`?)"));
+            let clauses = clauses.iter().map(|clause| format!("`{clause}`")).collect::<Vec<_>>().join(", ");
+            format!("`{ahead}` cannot follow here{meant}: after the value of a {word} may come {clauses} or `;`")
+        };
+        LexError::ImproperSymbol(ahead.to_owned(), message).into()
     }
 }
 
+/// Words that start a statement: where one follows, a `;` was forgotten.
+const STARTS: [&str; 12] = [
+    "let", "const", "if", "for", "while", "loop", "do", "fn", "import", "export", "return", "private",
+];
+
 /// Reads one symbol of a statement; the parser's state is the [`Statement`] so far.
 pub(crate) fn parse(keyword: Keyword, ahead: &str, state: &mut Dynamic) -> Result<Option<ImmutableString>, ParseError> {
-    if !state.is::<Statement>() {
-        *state = Dynamic::from(Statement::new(keyword));
+    let mut statement = Statement::of(state).unwrap_or_else(|| Statement::new(keyword));
+    let next = statement.next(ahead);
+    *state = statement.state();
+    match next {
+        Ok(symbol) => Ok(symbol.map(Into::into)),
+        Err(kind) => Err(ParseError(Box::new(kind), Position::NONE)),
     }
-    let Some(mut statement) = state.write_lock::<Statement>() else {
-        return Ok(None);
-    };
-    statement
-        .next(ahead)
-        .map(|symbol| symbol.map(Into::into))
-        .map_err(|message| LexError::ImproperSymbol(ahead.to_owned(), message).into_err(Position::NONE))
 }

@@ -76,8 +76,11 @@ fn misspelt(error: &LexError) -> Refusal {
             syntax("this text does not end".into()).hint("a text ends with the quote that it starts with: \"…\"")
         }
         LexError::UnexpectedInput(found) => {
-            let found = found.replace(['\u{feff}', '\u{200b}'], " ");
-            syntax(format!("`{found}` cannot stand here")).hint("names are written with a to z, A to Z, digits and `_`")
+            let refusal = syntax(format!("`{found}` cannot stand here"));
+            if found.chars().all(|c| c.is_ascii_punctuation()) {
+                return refusal.hint("is a value or a bracket missing before it?");
+            }
+            refusal.hint("names are written with a to z, A to Z, digits and `_`")
         }
         LexError::MalformedEscapeSequence(found) => {
             syntax(format!("`{found}` means nothing in a text")).hint(r"write \\ for one backslash")

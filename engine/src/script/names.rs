@@ -191,7 +191,7 @@ impl Look<'_> {
 
     /// A statement of ours where a statement may stand.
     fn ours(&mut self, custom: &CustomExpr, position: Position) -> Found {
-        let Some(statement) = custom.state.read_lock::<Statement>().map(|found| found.clone()) else {
+        let Some(statement) = Statement::of(&custom.state) else {
             return custom.inputs.iter().try_for_each(|input| self.expression(input));
         };
         let word = statement.keyword.word();
@@ -308,7 +308,7 @@ impl Look<'_> {
 
     /// A statement of ours, or `plus_minus` before a value, where an expression stands.
     fn inside(&mut self, custom: &CustomExpr, position: Position) -> Found {
-        let Some(keyword) = custom.state.read_lock::<Statement>().map(|found| found.keyword) else {
+        let Some(keyword) = Statement::of(&custom.state).map(|found| found.keyword) else {
             return custom.inputs.iter().try_for_each(|input| self.expression(input));
         };
         let word = keyword.word();

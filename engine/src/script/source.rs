@@ -375,6 +375,8 @@ fn extent(lexemes: &[Lexeme], keyword: Keyword, at: usize, depth: usize) -> Exte
     }
     let mut open = 0_usize;
     let start = start.min(lexemes.len());
+    // The limits of a check belong to what it says.
+    let judges = matches!(keyword, Keyword::Check | Keyword::Prefer | Keyword::Require);
     let after_dot = |at: usize| at > 0 && lexemes[at - 1].word == ".";
     let length = lexemes[start..]
         .iter()
@@ -384,6 +386,7 @@ fn extent(lexemes: &[Lexeme], keyword: Keyword, at: usize, depth: usize) -> Exte
                 "(" | "[" | "{" | "#{" => open += 1,
                 ")" | "]" | "}" if open == 0 => return true,
                 ")" | "]" | "}" => open -= 1,
+                "from" | "to" if judges => return false,
                 word => return open == 0 && CLAUSES.contains(&word) && !after_dot(start + offset),
             }
             false
