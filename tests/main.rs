@@ -5,5 +5,6 @@
 
 mod geometry;
 mod kernel;
+mod language;
 mod tables;
 mod units;

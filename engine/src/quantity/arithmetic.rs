@@ -271,7 +271,7 @@ impl Quantity {
             return Err(symbolic());
         }
         tape::decide_whole(number)
-            .ok_or_else(|| Refusal::new("whole", format!("{} is too large to count", number.shown())))
+            .ok_or_else(|| Refusal::new("whole", format!("{:e} is too large to count", number.shown())))
     }
 
     /// Refuses, now and in every replay, unless a relation with another holds.

@@ -57,15 +57,27 @@ impl Calls {
             let names = self.known.keys().map(String::as_str).filter(|name| !name.contains('$'));
             let near = nearest(name, names).map(|near| format!("did you mean `{near}`?"));
             let message = format!("there is no function `{name}`");
+            if matches!(name, "push" | "append" | "insert") {
+                return Err(Refusal::new("unknown name", message).hint("list += item; puts one more into a list"));
+            }
             return Err(Refusal::new("unknown name", message).maybe_hint(near));
         };
         if shapes.iter().any(|shape| (shape.few..=shape.many).contains(&count)) {
             return Ok(());
         }
-        let what = if count == 1 { "1 argument".to_owned() } else { format!("{count} arguments") };
-        let fewer = shapes.iter().all(|shape| count < shape.few);
-        let verdict = if fewer { "too few" } else { "too many or too few" };
-        let message = format!("`{name}` is called with {what}, {verdict}");
+        let what = if count == 1 {
+            "1 argument".to_owned()
+        } else {
+            format!("{count} arguments")
+        };
+        let verdict = if shapes.iter().all(|shape| count < shape.few) {
+            ": too few"
+        } else if shapes.iter().all(|shape| count > shape.many) {
+            ": too many"
+        } else {
+            ""
+        };
+        let message = format!("`{name}` cannot be called with {what}{verdict}");
         let signatures = shapes.iter().take(2).map(|shape| shape.signature.clone());
         Err(signatures.fold(Refusal::new("arguments", message), Refusal::hint))
     }

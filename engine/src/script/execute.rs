@@ -73,13 +73,16 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     }
 
     fn evaluate(&mut self, role: Role) -> Thrown<Option<Dynamic>> {
-        let Some(at) = self.statement.roles.iter().position(|found| *found == role) else {
+        let Some(place) = self.statement.roles.iter().position(|found| *found == role) else {
             return Ok(None);
         };
-        let Some(expression) = self.inputs.get(at) else {
+        let Some(expression) = self.inputs.get(place) else {
             return Ok(None);
         };
-        Ok(Some(self.context.eval_expression_tree(expression)?.flatten()))
+        let position = expression.start_position();
+        let value = self.context.eval_expression_tree(expression)?.flatten();
+        wording::sound(&value).map_err(|refusal| at(value::thrown(refusal), position))?;
+        Ok(Some(value))
     }
 
     /// A value that the grammar demands.
@@ -99,8 +102,16 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         let Some(text) = self.evaluate(role)? else {
             return Ok(None);
         };
-        let text = wording::worded(&text).map_err(value::thrown)?;
+        let text = wording::worded(&text).map_err(|refusal| self.thrown_at(role, refusal))?;
         Ok(Some(wording::phrase(&text)))
+    }
+
+    /// A map is ordered by its keys; where it was written out in this statement, they keep the order written.
+    fn as_written(&self, value: Value) -> Value {
+        match self.expression(Role::Value) {
+            Some(expression) => super::order::as_written(value, expression),
+            None => value,
+        }
     }
 
     /// What follows `as`: a unit's name or a text that `write` takes.
@@ -133,9 +144,19 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         Some((word(Role::Positive)?.to_string(), word(Role::Negative)?.to_string()))
     }
 
+    /// A refusal at the expression of a role.
+    fn thrown_at(&self, role: Role, refusal: Refusal) -> Box<EvalAltResult> {
+        let position = self
+            .expression(role)
+            .map_or(Position::NONE, |found| found.start_position());
+        at(value::thrown(refusal), position)
+    }
+
     /// Where this statement stands.
     fn position(&self) -> Position {
-        self.inputs.first().map_or(Position::NONE, |first| first.start_position())
+        self.inputs
+            .first()
+            .map_or(Position::NONE, |first| first.start_position())
     }
 
     /// The statement's extent and place in its script's text.
@@ -179,12 +200,14 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         let own = input::outcome_value(&example).map_err(value::thrown)?;
         let style = self.style(&own)?;
         let range = match (self.evaluate(Role::From)?, self.evaluate(Role::To)?) {
-            (Some(low), Some(high)) => Some(range(&own, &low, &high).map_err(value::thrown)?),
+            (Some(low), Some(high)) => {
+                Some(range(&own, &low, &high).map_err(|refusal| self.thrown_at(Role::From, refusal))?)
+            }
             _ => None,
         };
         let choices = match self.evaluate(Role::OneOf)? {
             None => Vec::new(),
-            Some(list) => choices(&list).map_err(value::thrown)?,
+            Some(list) => choices(&list).map_err(|refusal| self.thrown_at(Role::OneOf, refusal))?,
         };
         let (label, how, per) = (
             self.phrase(Role::Label)?,
@@ -207,7 +230,8 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             Ok(admitted)
         })
         .map_err(value::thrown)?;
-        let shown = input::outcome_value(&admitted.value).map_err(value::thrown)?;
+        let shown = self.as_written(input::outcome_value(&admitted.value).map_err(value::thrown)?);
+        let own = self.as_written(own);
         let origin = admitted
             .origin
             .unwrap_or(if assumed { Origin::Assumed } else { Origin::Example });
@@ -243,11 +267,12 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             Some(key) => Some(if let Ok(count) = key.as_int() {
                 count.to_string()
             } else {
-                value::text(&key, "the key of a step").map_err(value::thrown)?
+                value::text(&key, "the key of a step").map_err(|refusal| self.thrown_at(Role::Key, refusal))?
             }),
         };
         let result = self.needed(Role::Value)?;
-        let shown = input::outcome_value(&result).map_err(value::thrown)?;
+        let shown = self.as_written(input::outcome_value(&result).map_err(value::thrown)?);
+        finite(&shown).map_err(value::thrown)?;
         if let Some(quantity) = result
             .read_lock::<Quantity>()
             .filter(|found| found.dimension().is_motion_with_angle())
@@ -348,7 +373,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             quantities.push(value::quantity(side, what).map_err(value::thrown)?);
         }
         for limit in &quantities[1..] {
-            comparable(quantities[0], *limit).map_err(value::thrown)?;
+            comparable(quantities[0], *limit).map_err(|refusal| self.thrown_at(Role::From, refusal))?;
         }
         let amount = |quantity: Quantity| run::amount(quantity);
         Ok(Test::Between {
@@ -431,6 +456,17 @@ fn sides(left: &Dynamic, comparison: Comparison, right: &Dynamic) -> Result<Test
         comparison,
         right: Value::Amount(run::amount(b)),
     })
+}
+
+/// The last net: nothing that is not a number is ever shown as one.
+fn finite(shown: &Value) -> Result<(), Refusal> {
+    if amounts(shown)
+        .iter()
+        .all(|quantity| quantity.number().shown().is_finite())
+    {
+        return Ok(());
+    }
+    Err(Refusal::new("not finite", "this gives no finite number"))
 }
 
 /// Refuses what cannot be compared; no guard.
@@ -538,7 +574,10 @@ fn new_label(kind: &str, label: Option<&Phrase>, place: Option<&Place>) -> Resul
     };
     let here = format!("{} {}:{}", place.source.name, place.line, place.column);
     run::with(|run| {
-        let first = run.labels.entry(format!("{kind} {words}")).or_insert_with(|| (here.clone(), place.line));
+        let first = run
+            .labels
+            .entry(format!("{kind} {words}"))
+            .or_insert_with(|| (here.clone(), place.line));
         if first.0 == here {
             return Ok(());
         }

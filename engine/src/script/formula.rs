@@ -3,7 +3,7 @@
 use super::{run, value, wording};
 use crate::outcome::Phrase;
 use crate::quantity::Quantity;
-use rhai::{Dynamic, EvalContext, Expr, FnCallExpr};
+use rhai::{ASTFlags, Dynamic, EvalContext, Expr, FnCallExpr, ImmutableString};
 
 /// The longest formula that is printed.
 const LENGTH: usize = 2_000;
@@ -33,26 +33,39 @@ struct Printer<'s, 'a, 'b, 'd, 'e, 'f, 'g> {
 /// How tightly a sign binds; 0 for what is no sign.
 fn binding(sign: &str) -> u8 {
     match sign {
-        "<" | "<=" | ">" | ">=" | "==" | "!=" => 1,
-        "+" | "-" => 2,
-        "*" | "/" | "%" => 3,
-        "**" => 4,
+        "<" | "<=" | ">" | ">=" | "==" | "!=" => COMPARISON,
+        "+" | "-" => SUM,
+        "*" | "/" | "%" => PRODUCT,
+        "**" => POWER,
         _ => 0,
     }
+}
+
+const OR: u8 = 1;
+const AND: u8 = 2;
+const COMPARISON: u8 = 3;
+const SUM: u8 = 4;
+const PRODUCT: u8 = 5;
+const POWER: u8 = 6;
+/// Around the base of a power: there a unit and a sign need brackets too.
+const BASE: u8 = 7;
+
+fn bracketed(text: String, when: bool) -> String {
+    if when { format!("({text})") } else { text }
 }
 
 impl Printer<'_, '_, '_, '_, '_, '_, '_> {
     fn print(&mut self, expression: &Expr, around: u8) -> String {
         match expression {
-            Expr::IntegerConstant(number, _) => number.to_string(),
-            Expr::FloatConstant(number, _) => number.to_string(),
+            Expr::IntegerConstant(number, _) => bracketed(number.to_string(), *number < 0 && around > SUM),
+            Expr::FloatConstant(number, _) => bracketed(number.to_string(), **number < 0.0 && around > SUM),
             Expr::BoolConstant(truth, _) => if *truth { "yes" } else { "no" }.to_owned(),
             Expr::StringConstant(text, _) => format!("\"{text}\""),
-            Expr::Variable(..) | Expr::Dot(..) | Expr::Index(..) => self.named(expression),
+            Expr::Variable(..) | Expr::Dot(..) | Expr::Index(..) => self.named(expression, around),
             Expr::FnCall(call, _) => self.call(call, around),
             Expr::Array(items, _) => format!("[{}]", self.list(items)),
-            Expr::And(sides, _) => self.joined(sides, " and "),
-            Expr::Or(sides, _) => self.joined(sides, " or "),
+            Expr::And(sides, _) => bracketed(self.joined(sides, " and ", AND), around > AND),
+            Expr::Or(sides, _) => bracketed(self.joined(sides, " or ", OR), around > OR),
             _ => "…".to_owned(),
         }
     }
@@ -65,52 +78,44 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             .join(", ")
     }
 
-    fn joined(&mut self, sides: &[Expr], with: &str) -> String {
-        sides
-            .iter()
-            .map(|side| self.print(side, 1))
-            .collect::<Vec<_>>()
-            .join(with)
+    fn joined(&mut self, sides: &[Expr], with: &str, own: u8) -> String {
+        let sides: Vec<String> = sides.iter().map(|side| self.print(side, own + 1)).collect();
+        sides.join(with)
     }
 
     fn call(&mut self, call: &FnCallExpr, around: u8) -> String {
         let own = binding(&call.name);
         match (&call.args[..], own) {
             ([left, right], 1..) => {
-                let left = self.print(left, if &*call.name == "**" { own + 1 } else { own });
+                // Signs of one kind go from left to right, powers stand in brackets on either side.
+                let left = self.print(left, if own == POWER { BASE } else { own });
                 let right = self.print(right, own + 1);
                 let sign = match &*call.name {
-                    "*" => " × ",
-                    "/" => " / ",
-                    "**" => "^",
-                    "+" => " + ",
-                    "-" => " - ",
-                    other => return format!("{left} {other} {right}"),
+                    "*" => " × ".to_owned(),
+                    "**" => "^".to_owned(),
+                    other => format!(" {other} "),
                 };
-                let text = format!("{left}{sign}{right}");
-                if own < around { format!("({text})") } else { text }
+                bracketed(format!("{left}{sign}{right}"), own < around)
             }
-            ([only], 2) => {
-                let text = format!("{}{}", call.name, self.print(only, 3));
-                if around > 2 { format!("({text})") } else { text }
-            }
+            ([only], SUM) => bracketed(format!("{}{}", call.name, self.print(only, PRODUCT)), around >= SUM),
+            ([only], _) if call.name == "!" => bracketed(format!("not {}", self.print(only, COMPARISON)), around > AND),
             (arguments, _) => format!("{}{}({})", path(call), call.name, self.list(arguments)),
         }
     }
 
     /// A name, a property or an item: its value where that is one quantity, else the formula's own words.
-    fn named(&mut self, expression: &Expr) -> String {
-        if let Expr::Dot(sides, ..) = expression {
-            if let Expr::MethodCall(call, _) = &sides.rhs {
-                let object = self.words(&sides.lhs);
-                return format!("{object}.{}({})", call.name, self.list(&call.args));
-            }
+    fn named(&mut self, expression: &Expr, around: u8) -> String {
+        if let Expr::Dot(sides, ..) = expression
+            && let Expr::MethodCall(call, _) = &sides.rhs
+        {
+            let object = self.words(&sides.lhs);
+            return format!("{object}.{}({})", call.name, self.list(&call.args));
         }
         if has_call(expression) {
             return self.words(expression);
         }
         match self.context.eval_expression_tree(&expression.into()) {
-            Ok(found) => shown(&found.flatten()).unwrap_or_else(|| self.words(expression)),
+            Ok(found) => shown(&found.flatten(), around).unwrap_or_else(|| self.words(expression)),
             Err(_) => self.words(expression),
         }
     }
@@ -118,21 +123,42 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
     fn words(&mut self, expression: &Expr) -> String {
         match expression {
             Expr::Variable(name, ..) => name.1.to_string(),
-            Expr::Property(name, _) => name.2.to_string(),
-            Expr::Dot(sides, ..) => format!("{}.{}", self.words(&sides.lhs), self.words(&sides.rhs)),
-            Expr::Index(sides, ..) => {
-                let key = self.print(&sides.rhs, 0);
-                format!("{}[{key}]", self.words(&sides.lhs))
+            Expr::Dot(sides, flags, _) | Expr::Index(sides, flags, _) => {
+                let owner = self.words(&sides.lhs);
+                self.chain(owner, &sides.rhs, *flags, matches!(expression, Expr::Index(..)))
             }
-            Expr::MethodCall(call, _) => format!("{}({})", call.name, self.list(&call.args)),
-            other => self.print(other, 9),
+            other => self.print(other, BASE),
+        }
+    }
+
+    /// What follows a point or stands in square brackets. Chains lean right: `a[0].x` is `Index(a, Dot(0, x))`.
+    fn chain(&mut self, owner: String, link: &Expr, flags: ASTFlags, index: bool) -> String {
+        if let Expr::Dot(sides, inner, _) | Expr::Index(sides, inner, _) = link
+            && !flags.contains(ASTFlags::BREAK)
+        {
+            let owner = self.link(&owner, &sides.lhs, index);
+            return self.chain(owner, &sides.rhs, *inner, matches!(link, Expr::Index(..)));
+        }
+        self.link(&owner, link, index)
+    }
+
+    fn link(&mut self, owner: &str, link: &Expr, index: bool) -> String {
+        match link {
+            key if index => format!("{owner}[{}]", self.print(key, 0)),
+            Expr::Property(name, _) => format!("{owner}.{}", name.2),
+            Expr::MethodCall(call, _) => format!("{owner}.{}({})", call.name, self.list(&call.args)),
+            other => format!("{owner}.{}", self.print(other, BASE)),
         }
     }
 }
 
 /// `cardan::` before a function of an imported script.
 fn path(call: &FnCallExpr) -> String {
-    call.namespace.path.iter().map(|part| format!("{}::", part.name)).collect()
+    call.namespace
+        .path
+        .iter()
+        .map(|part| format!("{}::", part.name))
+        .collect()
 }
 
 /// Evaluating a call again could cost much; a property or an item is only looked up.
@@ -144,9 +170,23 @@ fn has_call(expression: &Expr) -> bool {
     }
 }
 
-fn shown(found: &Dynamic) -> Option<String> {
+/// A value short enough for a formula. A negative one gets brackets behind a sign, one with a unit under a power.
+fn shown(found: &Dynamic, around: u8) -> Option<String> {
     if let Some(quantity) = found.read_lock::<Quantity>() {
-        return wording::worded(&Dynamic::from(*quantity)).ok();
+        let negative = quantity.number().shown() < 0.0 && around > SUM;
+        let unit = !quantity.dimension().is_none() && around == BASE;
+        return wording::worded(found)
+            .ok()
+            .map(|text| bracketed(text, negative || unit));
     }
-    value::plain_number(found).map(|number| number.to_string())
+    if let Some(text) = found.read_lock::<ImmutableString>() {
+        return (text.chars().count() <= SHORT).then(|| format!("\"{}\"", text.as_str()));
+    }
+    if let Ok(truth) = found.as_bool() {
+        return Some(if truth { "yes" } else { "no" }.to_owned());
+    }
+    value::plain_number(found).map(|number| bracketed(number.to_string(), number < 0.0 && around > SUM))
 }
+
+/// The longest text that is put into a formula.
+const SHORT: usize = 40;

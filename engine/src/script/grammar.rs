@@ -271,6 +271,8 @@ impl Statement {
                 self.expect(clause.symbols());
                 Ok(self.queue.pop_front())
             }
+            // What the words themselves stumble over is a sentence, and told by whoever reads them next.
+            None if ahead.contains(' ') => Ok(None),
             None if matches!(ahead, ";" | "}" | ")" | "," | "]" | "{EOF}" | "") => Ok(None),
             None => Err(self.unexpected(ahead)),
         }
@@ -280,15 +282,19 @@ impl Statement {
         if Keyword::of(ahead).is_some() || STARTS.contains(&ahead) {
             return ParseErrorType::MissingToken(";".to_owned(), String::new());
         }
-        let word = self.keyword.word();
+        let word = format!("`{}`", self.keyword.word());
         let clauses: Vec<&str> = self.keyword.clauses().iter().map(|clause| clause.opening()).collect();
         let message = if clauses.is_empty() {
-            format!("`{ahead}` cannot follow here: a {word} ends after its text, with `;`")
+            format!("`{ahead}` cannot follow here: {word} ends after its value, with `;`")
         } else {
             let meant = nearest(ahead, clauses.iter().copied().filter(|clause| clause.len() > 1));
             let meant = meant.map_or_else(String::new, |near| format!(" (did you mean `{near}`?)"));
-            let clauses = clauses.iter().map(|clause| format!("`{clause}`")).collect::<Vec<_>>().join(", ");
-            format!("`{ahead}` cannot follow here{meant}: after the value of a {word} may come {clauses} or `;`")
+            let clauses = clauses
+                .iter()
+                .map(|clause| format!("`{clause}`"))
+                .collect::<Vec<_>>()
+                .join(", ");
+            format!("`{ahead}` cannot follow here{meant}: after the value of {word} may come {clauses} or `;`")
         };
         LexError::ImproperSymbol(ahead.to_owned(), message).into()
     }

@@ -34,7 +34,8 @@ pub(crate) fn refusal(kind: &ParseErrorType) -> Refusal {
             syntax(format!("`{sign}` is no sign of arithmetic here")).hint("+ - * / ** < <= > >= == !=")
         }
         ParseErrorType::AssignmentToConstant(name) if !name.is_empty() => {
-            syntax(format!("`{name}` is a constant: it keeps its value")).hint("declare it with `let` if it must change")
+            syntax(format!("`{name}` is a constant: it keeps its value"))
+                .hint("declare it with `let` if it must change")
         }
         ParseErrorType::AssignmentToConstant(_) | ParseErrorType::AssignmentToInvalidLHS(_) => {
             syntax("only a name, an item or a property can be given a new value".into())
@@ -57,15 +58,25 @@ pub(crate) fn refusal(kind: &ParseErrorType) -> Refusal {
             syntax("`///` describes a function and stands right above one".into()).hint("write `//`")
         }
         ParseErrorType::WrongExport => syntax("`export` stands at the top level only".into()),
-        ParseErrorType::ExprTooDeep => {
-            Refusal::new("limit", "too many brackets or blocks stand inside one another").hint("give parts a name with `let`")
-        }
+        ParseErrorType::ExprTooDeep => Refusal::new("limit", "too many brackets or blocks stand inside one another")
+            .hint("give parts a name with `let`"),
         ParseErrorType::TooManyFunctions => Refusal::new("limit", "the script has too many functions"),
         ParseErrorType::LiteralTooLarge(what, most) => {
             Refusal::new("limit", format!("{} is above what is allowed ({most})", lower(what)))
         }
+        ParseErrorType::MismatchedType(wanted, found) => {
+            let (wanted, found) = (described(wanted), described(found));
+            Refusal::new("type", format!("{wanted} is needed here, this is {found}"))
+        }
+        ParseErrorType::MalformedIndexExpr(message) => not_an_index(message),
         ParseErrorType::LoopBreak => syntax("`break` and `continue` stand inside a loop only".into()),
-        other => syntax(lower(&other.to_string())),
+        other => {
+            let message = lower(&other.to_string());
+            if message.contains("'this'") {
+                return kept("this");
+            }
+            syntax(message)
+        }
     }
 }
 
@@ -80,6 +91,9 @@ fn misspelt(error: &LexError) -> Refusal {
             if found.chars().all(|c| c.is_ascii_punctuation()) {
                 return refusal.hint("is a value or a bracket missing before it?");
             }
+            if found.is_ascii() {
+                return refusal;
+            }
             refusal.hint("names are written with a to z, A to Z, digits and `_`")
         }
         LexError::MalformedEscapeSequence(found) => {
@@ -91,7 +105,9 @@ fn misspelt(error: &LexError) -> Refusal {
         LexError::MalformedIdentifier(found) => {
             syntax(format!("`{found}` is no name")).hint("a name starts with a letter, then letters, digits and `_`")
         }
-        LexError::MalformedChar(_) => syntax("single quotes hold one character only".into()).hint("write \"…\" for a text"),
+        LexError::MalformedChar(_) => {
+            syntax("single quotes hold one character only".into()).hint("write \"…\" for a text")
+        }
         LexError::ImproperSymbol(word, message) if message.starts_with("reserved") => reserved(word),
         LexError::ImproperSymbol(_, message) if !message.is_empty() => {
             // Rhai's own remarks on signs of other languages end so.
@@ -101,6 +117,10 @@ fn misspelt(error: &LexError) -> Refusal {
                     let right = right.trim().trim_end_matches('?').trim_matches('\'');
                     let found = message.split('\'').nth(1).unwrap_or("this");
                     syntax(format!("`{found}` is no sign of this language")).hint(format!("write `{right}`"))
+                }
+                None if message.contains("is not a valid symbol") => {
+                    let found = message.split('\'').nth(1).unwrap_or("this");
+                    syntax(format!("`{found}` is no sign of this language"))
                 }
                 None => syntax(message.to_owned()),
             }
@@ -123,13 +143,43 @@ fn missing(token: &str, what: &str) -> Refusal {
         ";" => syntax("`;` is missing after this".into()).hint("every statement ends with `;`"),
         "=" if what.contains("'") => {
             let word = what.split('\'').nth(1).unwrap_or("let");
-            syntax(format!("`=` and a value must follow the name of this {word}"))
-                .hint(format!("{word} NAME = VALUE …: `as`, `:` and the rest come after the value"))
+            syntax(format!("`=` and a value must follow the name of this {word}")).hint(format!(
+                "{word} NAME = VALUE …: `as`, `:` and the rest come after the value"
+            ))
         }
-        ")" | "]" | "}" => syntax(format!("`{token}` is missing here: a bracket is not closed, or a `,` is forgotten")),
+        ")" | "]" | "}" => syntax(format!(
+            "`{token}` is missing here: a bracket is not closed, or a `,` is forgotten"
+        )),
         "" => syntax("something is missing here".into()),
         _ => syntax(format!("`{token}` is missing here")),
     }
+}
+
+/// Rhai's names for what stands in a script, in our words.
+fn described(kind: &str) -> &str {
+    match kind {
+        "a boolean expression" | "a boolean" => "yes or no (a comparison)",
+        "a string" => "a text",
+        "a number" => "a whole number",
+        "a floating-point number" => "a plain number",
+        "an array" => "a list",
+        "an object map" => "a map",
+        "Fn" => "a closure",
+        "()" => "nothing",
+        "an iterable value" => "a list or a range",
+        other => other,
+    }
+}
+
+fn not_an_index(message: &str) -> Refusal {
+    let refusal = |message: &str| Refusal::new("type", message.to_owned());
+    if message.starts_with("Array") {
+        return refusal("an item of a list has a number, counted from 0").hint("list[0], list[len(list) - 1]");
+    }
+    if message.starts_with("Object map") {
+        return refusal("an entry of a map has a key, a text").hint("map[\"key\"], map.key");
+    }
+    refusal("this cannot stand in square brackets here")
 }
 
 pub(super) fn lower(text: &str) -> String {

@@ -9,6 +9,7 @@
 //! | `input.rs` | which value an input gets |
 //! | `stated.rs` | `plus_minus`, `std_dev`, `readings` |
 //! | `formula.rs` | formulas with the numbers put in |
+//! | `order.rs` | the order in which a table's columns were written |
 //! | `wording.rs` | text that holds quantities |
 //! | `reading.rs` | between text and quantities |
 //! | `closure.rs` | roots, maxima and integrals of closures |
@@ -34,6 +35,7 @@ mod misread;
 mod module;
 mod names;
 mod native;
+mod order;
 mod place;
 mod program;
 mod reader;

@@ -9,7 +9,6 @@ use rhai::{AST, Dynamic, Engine, EvalAltResult, Module, ModuleResolver, Position
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 /// Takes scripts as modules.
 pub(crate) struct Resolver {
@@ -75,22 +74,17 @@ impl Resolver {
             remember(&script);
             return Ok(tree);
         }
-        let text = Arc::new(text);
-        match self.reader.read(engine, &text) {
-            Ok((script, _)) => {
-                let tree = Rc::new(self.reader.as_module(engine, &script)?);
-                self.imported
-                    .borrow_mut()
-                    .insert(script.text.name.clone(), (Rc::clone(&script), Rc::clone(&tree)));
-                remember(&script);
-                Ok(tree)
-            }
-            Err(error) => {
-                // The message points into its text.
-                self.unreadable.borrow_mut().insert(text.name.clone(), Rc::new(Script::new(text, Vec::new())));
-                Err(error)
-            }
+        let (script, read) = self.reader.read(engine, text);
+        if let Err(error) = read {
+            // The message points into its text.
+            self.unreadable.borrow_mut().insert(script.text.name.clone(), script);
+            return Err(error);
         }
+        let tree = Rc::new(self.reader.as_module(engine, &script)?);
+        let kept = (Rc::clone(&script), Rc::clone(&tree));
+        self.imported.borrow_mut().insert(script.text.name.clone(), kept);
+        remember(&script);
+        Ok(tree)
     }
 }
 

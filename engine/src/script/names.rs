@@ -11,8 +11,8 @@ use super::place::kept;
 use super::source::Script;
 use crate::diagnostic::{Diagnostic, Refusal, nearest};
 use rhai::{
-    AST, ASTFlags, ASTNode, BinaryExpr, CustomExpr, Expr, FlowControl, FnCallExpr, Module, Position, ScriptFuncDef, Stmt,
-    StmtBlock,
+    AST, ASTFlags, ASTNode, BinaryExpr, CustomExpr, Expr, FlowControl, FnCallExpr, Module, Position, ScriptFuncDef,
+    Stmt, StmtBlock,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
@@ -40,7 +40,9 @@ pub(crate) fn look(tree: &AST, script: &Script, functions: &Functions) -> Found 
     look.functions(tree)?;
     look.scopes = vec![vec!["PI".to_owned()]];
     look.stands = Stands::TopLevel;
-    tree.statements().iter().try_for_each(|statement| look.statement(statement))
+    tree.statements()
+        .iter()
+        .try_for_each(|statement| look.statement(statement))
 }
 
 fn constant(statement: &Stmt) -> Option<String> {
@@ -236,7 +238,10 @@ impl Look<'_> {
         if !sides.iter().any(is_comparison) {
             return Ok(());
         }
-        let refusal = Refusal::new("check", format!("a {word} has one comparison, so that it has one margin"));
+        let refusal = Refusal::new(
+            "check",
+            format!("a {word} has one comparison, so that it has one margin"),
+        );
         self.error(refusal.hint(hint), *position)
     }
 
@@ -253,7 +258,10 @@ impl Look<'_> {
         match self.given.get(name) {
             Some(line) if self.stands == Stands::TopLevel => {
                 let message = format!("`{name}` has been given before in this script, in line {line}");
-                self.error(Refusal::new("duplicate", message).hint("give each its own name"), position)
+                self.error(
+                    Refusal::new("duplicate", message).hint("give each its own name"),
+                    position,
+                )
             }
             _ => Ok(()),
         }
@@ -275,6 +283,10 @@ impl Look<'_> {
                 sides.iter().try_for_each(|side| self.expression(side))
             }
             Expr::FnCall(call, position) => self.call(call, 0, *position),
+            Expr::FloatConstant(number, position) if !number.is_finite() => {
+                self.error(Refusal::new("not finite", "this number is too large"), *position)
+            }
+            Expr::ThisPtr(position) => self.error(kept("this"), *position),
             Expr::Stmt(block) => self.block(block),
             Expr::Dot(sides, flags, _) | Expr::Index(sides, flags, _) => {
                 self.expression(&sides.lhs)?;
@@ -287,11 +299,11 @@ impl Look<'_> {
 
     /// What follows a point or stands in square brackets. Chains lean right: `a[0].x` is `Index(a, Dot(0, x))`.
     fn chain(&mut self, link: &Expr, flags: ASTFlags, index: bool) -> Found {
-        if !flags.contains(ASTFlags::BREAK) {
-            if let Expr::Dot(sides, inner, _) | Expr::Index(sides, inner, _) = link {
-                self.link(&sides.lhs, index)?;
-                return self.chain(&sides.rhs, *inner, matches!(link, Expr::Index(..)));
-            }
+        if let Expr::Dot(sides, inner, _) | Expr::Index(sides, inner, _) = link
+            && !flags.contains(ASTFlags::BREAK)
+        {
+            self.link(&sides.lhs, index)?;
+            return self.chain(&sides.rhs, *inner, matches!(link, Expr::Index(..)));
         }
         self.link(link, index)
     }
@@ -331,7 +343,10 @@ impl Look<'_> {
         let message = format!("nothing is called `{name}` here");
         let refusal = Refusal::new("unknown name", message);
         if self.calls.has(name) {
-            return self.error(refusal.hint(format!("a function is called with brackets: {name}(…)")), position);
+            return self.error(
+                refusal.hint(format!("a function is called with brackets: {name}(…)")),
+                position,
+            );
         }
         let local = self.scopes.iter().flatten().map(String::as_str);
         let everywhere = self.everywhere.iter().map(String::as_str);
@@ -343,7 +358,11 @@ impl Look<'_> {
 
     /// A name that the script gives elsewhere.
     fn later(&self, name: &str) -> Option<String> {
-        let extent = self.script.extents.iter().find(|extent| extent.name.as_deref() == Some(name))?;
+        let extent = self
+            .script
+            .extents
+            .iter()
+            .find(|extent| extent.name.as_deref() == Some(name))?;
         let line = self.script.lexemes.get(extent.at)?.line;
         let word = extent.keyword.word();
         Some(match self.stands {
@@ -368,12 +387,13 @@ impl Look<'_> {
     fn call(&mut self, call: &FnCallExpr, object: usize, position: Position) -> Found {
         if let Some(first) = call.namespace.path.first() {
             self.alias(&first.name, first.pos)?;
-        } else if call.op_token.is_none() && !OPERATORS.contains(&call.name.as_str()) {
-            if let Err(refusal) = self.calls.check(&call.name, call.args.len() + object) {
-                return self.error(refusal, position);
-            }
+        } else if call.op_token.is_none()
+            && !OPERATORS.contains(&call.name.as_str())
+            && let Err(refusal) = self.calls.check(&call.name, call.args.len() + object)
+        {
+            return self.error(refusal, position);
         }
-        if is_order(&call.name) && call.args.iter().any(|side| is_comparison(side)) {
+        if is_order(&call.name) && call.args.iter().any(is_comparison) {
             let refusal = Refusal::new("comparison", "one comparison cannot be compared further")
                 .hint("two comparisons: a < b && b < c")
                 .hint("in a check: check b from a to c");

@@ -3,7 +3,8 @@
 use super::native::Functions;
 use super::source::Script;
 use super::{misread, thrown};
-use crate::diagnostic::{Diagnostic, Place};
+use crate::diagnostic::{Diagnostic, Place, Refusal};
+use crate::quantity::units;
 use rhai::{EvalAltResult, ParseError, ParseErrorType, Position};
 use std::rc::Rc;
 
@@ -73,16 +74,39 @@ const MOST_PLACES: usize = 6;
 pub(crate) fn of_parse(error: &ParseError, script: &Script) -> Diagnostic {
     let (kind, position) = (&*error.0, error.1);
     let refusal = misread::refusal(kind);
-    if position.is_none() {
+    if matches!(kind, ParseErrorType::UnexpectedEOF) || position.is_none() {
         return match script.end() {
-            Some(place) if matches!(kind, ParseErrorType::UnexpectedEOF) => Diagnostic::at(refusal, place),
-            _ => Diagnostic::nowhere(refusal),
+            Some(place) => Diagnostic::at(refusal, place),
+            None => Diagnostic::nowhere(refusal),
         };
     }
     // What is missing is missing after the word before, which often stands a line above.
     let place = match kind {
-        ParseErrorType::MissingToken(token, _) if token == ";" => script.after_word_before(position),
+        ParseErrorType::MissingToken(token, _) if token == ";" => script.before(position),
         _ => None,
     };
-    Diagnostic::at(refusal, place.unwrap_or_else(|| script.place(position)))
+    let refusal = match &place {
+        Some((at, _)) => meant(script, *at).unwrap_or(refusal),
+        None => refusal,
+    };
+    Diagnostic::at(
+        refusal,
+        place.map_or_else(|| script.place(position), |(_, place)| place),
+    )
+}
+
+/// `3,5` and `3 inch`: the end of a statement is not what is missing.
+fn meant(script: &Script, at: usize) -> Option<Refusal> {
+    let (number, next) = (script.lexemes.get(at)?, script.lexemes.get(at + 1)?);
+    if number.word != "0" {
+        return None;
+    }
+    let number = script.text.text.get(number.start..number.end)?;
+    if next.word == "," {
+        let message = "a `,` cannot stand here";
+        return Some(Refusal::new("syntax", message).hint("the decimal sign is a point: 3.5"));
+    }
+    let unit = units::find(&next.word)?;
+    let message = format!("a unit stands after a point: `{number} {}` cannot be read", next.word);
+    Some(Refusal::new("syntax", message).hint(format!("{number}.{}", unit.name)))
 }

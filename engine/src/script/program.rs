@@ -17,7 +17,6 @@ use rhai::packages::Package;
 use rhai::{AST, Dynamic, Engine, EvalContext, OptimizationLevel, Scope};
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 /// The language with its functions: reads scripts and runs them.
 pub struct Library {
@@ -114,9 +113,8 @@ impl Library {
     /// # Errors
     /// What cannot be read, with its place.
     pub fn compile(&self, text: SourceText) -> Result<Program, Diagnostic> {
-        let text = Arc::new(text);
-        let (script, tree) = self.reader.read(&self.engine, &text)?;
-        Ok(Program { script, tree })
+        let (script, tree) = self.reader.read(&self.engine, text);
+        Ok(Program { script, tree: tree? })
     }
 
     /// Runs a script on what it is given, recording into `recording`; `opened` inputs of it are taken already. Where

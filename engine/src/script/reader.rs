@@ -5,7 +5,7 @@ use super::place::of_parse;
 use super::source::Script;
 use super::{limits, names, traps, wording};
 use crate::diagnostic::{Diagnostic, Refusal, SourceText};
-use rhai::{AST, Engine, Position, Token};
+use rhai::{AST, Engine, ParseError, Position, Token};
 use std::cell::RefCell;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -33,20 +33,24 @@ impl Reader {
         }
     }
 
-    /// Reads a text.
-    ///
-    /// # Errors
-    /// What cannot be read, or would go wrong, with its place.
-    pub(crate) fn read(&self, engine: &Engine, text: &Arc<SourceText>) -> Result<(Rc<Script>, AST), Diagnostic> {
-        refuse_text(&text.text)?;
+    /// Reads a text: its words in any case, and its tree or what cannot be read or would go wrong, with its place.
+    pub(crate) fn read(&self, engine: &Engine, text: SourceText) -> (Rc<Script>, Result<AST, Diagnostic>) {
+        if let Err(refusal) = refuse_text(&text.text) {
+            return (Rc::new(Script::new(Arc::new(text), Vec::new())), Err(refusal.into()));
+        }
         self.tokens.borrow_mut().clear();
         let parsed = engine.compile(&text.text);
-        let script = Rc::new(Script::new(Arc::clone(text), self.tokens.take()));
-        traps::look(&script)?;
-        let mut tree = parsed.map_err(|error| of_parse(&error, &script))?;
-        tree.set_source(text.name.as_str());
-        names::look(&tree, &script, &self.functions)?;
-        Ok((script, tree))
+        let script = Rc::new(Script::new(Arc::new(text), self.tokens.take()));
+        let tree = self.look(&script, parsed);
+        (script, tree)
+    }
+
+    fn look(&self, script: &Script, parsed: Result<AST, ParseError>) -> Result<AST, Diagnostic> {
+        traps::look(script)?;
+        let mut tree = parsed.map_err(|error| of_parse(&error, script))?;
+        tree.set_source(script.text.name.as_str());
+        names::look(&tree, script, &self.functions)?;
+        Ok(tree)
     }
 
     /// The tree of a script taken as a module: its functions and constants.

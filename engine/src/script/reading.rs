@@ -113,5 +113,11 @@ fn refused(error: &ReadError, text: &str) -> Refusal {
     } else {
         format!(" at `{part}`")
     };
-    Refusal::new("text", format!("`{text}`{at}: {}", error.message)).maybe_hint(error.hint.clone())
+    // The message often holds the text itself.
+    let message = if at.is_empty() && error.message.contains(text.trim()) {
+        error.message.clone()
+    } else {
+        format!("`{text}`{at}: {}", error.message)
+    };
+    Refusal::new("text", message).maybe_hint(error.hint.clone())
 }

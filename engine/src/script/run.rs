@@ -47,7 +47,7 @@ pub(crate) struct Run {
     pub(crate) outcome: Outcome,
     pub(crate) heading: Option<Phrase>,
     /// Quantities that texts carry, see `wording`.
-    pub(crate) written: Vec<Amount>,
+    pub(crate) written: Vec<Result<Amount, Refusal>>,
     /// Values to put on the tape in place of the readings, in the order of its inputs: a sample.
     pub(crate) sample: Option<Vec<f64>>,
     /// How many inputs of the tape this job has opened so far.
@@ -86,8 +86,8 @@ pub(crate) fn end() -> Option<Run> {
     CURRENT.with_borrow_mut(Option::take)
 }
 
-/// The quantity that a text carries under this number.
-pub(crate) fn written(number: usize) -> Option<Amount> {
+/// What a text carries under this number: a quantity, or why there is none.
+pub(crate) fn written(number: usize) -> Option<Result<Amount, Refusal>> {
     CURRENT.with_borrow(|current| current.as_ref()?.written.get(number).cloned())
 }
 
@@ -133,9 +133,9 @@ impl Run {
         (index, self.recording.input(value))
     }
 
-    /// Keeps a quantity that a text carries and gives its number.
-    pub(crate) fn keep_written(&mut self, amount: Amount) -> usize {
-        self.written.push(amount);
+    /// Keeps what a text carries and gives its number.
+    pub(crate) fn keep_written(&mut self, written: Result<Amount, Refusal>) -> usize {
+        self.written.push(written);
         self.written.len() - 1
     }
 }

@@ -136,10 +136,11 @@ impl Script {
     }
 
     /// The word before a position.
-    pub(crate) fn after_word_before(&self, position: Position) -> Option<Place> {
+    pub(crate) fn before(&self, position: Position) -> Option<(usize, Place)> {
         let here = (position.line()?, position.position().unwrap_or(1));
         let after = self.lexemes.partition_point(|lexeme| lexeme.stands() < here);
-        self.place_at(after.checked_sub(1)?)
+        let at = after.checked_sub(1)?;
+        Some((at, self.place_at(at)?))
     }
 
     /// The function that a word stands in.
@@ -215,11 +216,18 @@ impl Script {
                 written.push(' ');
             }
             let word = self.text.text.get(lexeme.start..lexeme.end).unwrap_or("");
-            written.extend(word.lines().map(str::trim).collect::<Vec<_>>().join(" ").chars());
+            if word.contains('\n') {
+                written.push_str(&word.lines().map(str::trim).collect::<Vec<_>>().join(" "));
+            } else {
+                written.push_str(word);
+            }
             end = Some(lexeme.end);
         }
         // The quote that ends a text with something put in is no word of its own.
-        let after = self.lexemes.get(range.end).map_or(self.text.text.len(), |next| next.start);
+        let after = self
+            .lexemes
+            .get(range.end)
+            .map_or(self.text.text.len(), |next| next.start);
         let rest = end.and_then(|end| self.text.text.get(end..after)).unwrap_or("");
         if rest.starts_with('`') {
             written.push('`');
@@ -261,6 +269,7 @@ fn lexeme(text: &str, starts: &[usize], token: &Token, position: Position) -> Op
     let length = match word.as_str() {
         "\"" => text_length(rest),
         "0" => number_length(rest),
+        "?" => name_length(rest),
         word => word.len(),
     };
     Some(Lexeme {
@@ -297,6 +306,12 @@ fn text_length(rest: &str) -> usize {
         before = Some(character);
     }
     rest.len()
+}
+
+/// How long a name is that starts here.
+fn name_length(rest: &str) -> usize {
+    let end = rest.find(|c: char| !c.is_ascii_alphanumeric() && c != '_');
+    end.unwrap_or(rest.len()).max(1)
 }
 
 /// How long a number is that starts here.
@@ -336,7 +351,10 @@ fn functions(lexemes: &[Lexeme]) -> Vec<(String, std::ops::Range<usize>)> {
             }
             open == 0
         });
-        found.push((name.word.clone(), start..start + length.unwrap_or(lexemes.len() - start)));
+        found.push((
+            name.word.clone(),
+            start..start + length.unwrap_or(lexemes.len() - start),
+        ));
     }
     found
 }

@@ -61,8 +61,14 @@ fn limit(error: &EvalAltResult) -> Option<Refusal> {
         }
         EvalAltResult::ErrorDataTooLarge(what, _) => {
             let what = lower(what);
-            let what = what.strip_prefix("length of ").or(what.strip_prefix("size of ")).unwrap_or(&what);
-            let what = what.replace("array/BLOB", "list").replace("object map", "map").replace("string", "text");
+            let what = what
+                .strip_prefix("length of ")
+                .or(what.strip_prefix("size of "))
+                .unwrap_or(&what);
+            let what = what
+                .replace("array/BLOB", "list")
+                .replace("object map", "map")
+                .replace("string", "text");
             format!("a {what} grows too large")
         }
         EvalAltResult::ErrorTooManyVariables(_) => "the script has too many names".to_owned(),
@@ -88,6 +94,9 @@ fn no_variable(name: &str, names: &[String], module: Option<&Rc<Script>>) -> Ref
         return refusal.hint(format!(
             "a module's function sees its constants and what it is given: give it `{name}` as an argument"
         ));
+    }
+    if name.contains("::") {
+        return refusal.hint("an imported script gives its functions and constants, not its steps and readings");
     }
     refusal.maybe_hint(nearest(name, names.iter().map(String::as_str)).map(|near| format!("did you mean `{near}`?")))
 }
@@ -179,6 +188,10 @@ fn no_function(signature: &str, functions: &Functions) -> Refusal {
     if let Some(only) = kinds.first().filter(|_| arithmetic || name == "!") {
         return Refusal::new("type", format!("`{name}` cannot be done with {only}"));
     }
+    if name.starts_with("anon$") {
+        let message = "this closure takes another number of arguments than it is given";
+        return Refusal::new("arguments", message).hint("one argument for root, maximum, minimum and integrate: |x| …");
+    }
     if name.contains("::") {
         let message = format!("the imported script has no function `{name}` with this many arguments");
         return Refusal::new("unknown name", message);
@@ -193,7 +206,9 @@ fn no_function(signature: &str, functions: &Functions) -> Refusal {
 }
 
 /// A type of the language in words.
-fn in_words(kind: &str) -> String {
+pub(super) fn in_words(kind: &str) -> String {
+    // `core::ops::range::Range<i64>`
+    let kind = kind.split('<').next().unwrap_or(kind);
     match kind {
         "i64" => "a whole number".to_owned(),
         "f64" => "a plain number".to_owned(),
@@ -203,10 +218,10 @@ fn in_words(kind: &str) -> String {
         "map" => "a map".to_owned(),
         "char" => "a single character".to_owned(),
         "()" => "nothing".to_owned(),
-        "Fn" => "a closure".to_owned(),
+        "Fn" | "FnPtr" => "a closure".to_owned(),
         other => {
             let name = other.rsplit("::").next().unwrap_or(other);
-            if name.starts_with("Range") || other.contains("range") {
+            if name.starts_with("Range") || name.contains("range") || name == "Iter" {
                 return "a range".to_owned();
             }
             crate::quantity::words::with_article(&name.to_lowercase())

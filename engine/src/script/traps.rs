@@ -92,8 +92,7 @@ fn negative_power(script: &Script, at: usize) -> Found {
         return None;
     }
     let base = operand_start(script, at)?;
-    let two_ways =
-        || Refusal::new("power", "`-x**2` can be read in two ways").hint("write -(x**2) or (-x)**2");
+    let two_ways = || Refusal::new("power", "`-x**2` can be read in two ways").hint("write -(x**2) or (-x)**2");
     // The sign of a number is part of it.
     if number_at(script, &script.lexemes[base]).starts_with('-') && word(script, base) == "0" {
         return Some((two_ways(), base));

@@ -85,19 +85,11 @@ pub(crate) fn described(value: &Dynamic) -> String {
         return quantity.described();
     }
     if let Some(number) = plain_number(value) {
-        return format!("a plain number ({number})");
+        return format!("a plain number ({})", short(number));
     }
     match value.type_name() {
-        "string" => "a text".to_owned(),
-        "array" => "a list".to_owned(),
-        "map" => "a map".to_owned(),
         "bool" => "yes or no (true or false)".to_owned(),
-        "()" => "nothing".to_owned(),
-        "Fn" => "a closure".to_owned(),
-        other => {
-            let name = other.rsplit("::").next().unwrap_or(other).to_lowercase();
-            crate::quantity::words::with_article(&name)
-        }
+        other => super::thrown::in_words(other),
     }
 }
 
@@ -119,13 +111,31 @@ pub(crate) fn thrown(refusal: Refusal) -> Box<EvalAltResult> {
 fn of_fault(fault: &Fault) -> Refusal {
     match fault {
         Fault::NotFinite { operation, given } => {
-            let given: Vec<String> = given.iter().take(4).map(ToString::to_string).collect();
-            let message = format!("this gives no finite number: {} of {}", operation, given.join(" and "));
+            let given: Vec<String> = given.iter().take(4).map(|number| short(*number)).collect();
+            let operation = match *operation {
+                "add" => "the sum",
+                "sub" => "the difference",
+                "mul" => "the product",
+                "div" => "the quotient",
+                "pow" => "the power",
+                other => other,
+            };
+            let message = format!("this gives no finite number: {operation} of {}", given.join(" and "));
             Refusal::new("not finite", message)
         }
         Fault::Refused(why) => Refusal::new("refused", why.clone()),
         Fault::Foreign => Refusal::new("foreign", "a quantity from another run was used"),
         Fault::TooLong => Refusal::new("too long", "this script does more operations on readings than are kept")
             .hint("shorten its loops"),
+    }
+}
+
+/// A number in few digits: a message is no place for three hundred.
+fn short(number: f64) -> String {
+    let size = number.abs();
+    if size == 0.0 || (1e-4..1e9).contains(&size) {
+        number.to_string()
+    } else {
+        format!("{number:e}")
     }
 }

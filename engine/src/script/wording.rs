@@ -53,13 +53,45 @@ pub(crate) fn phrase(text: &str) -> Phrase {
         if !words.is_empty() {
             pieces.push(Piece::Words(std::mem::take(&mut words)));
         }
-        let number = usize::try_from(u32::from(character) - FIRST).ok();
-        pieces.extend(number.and_then(run::written).map(Piece::Amount));
+        pieces.extend(carried(character).and_then(Result::ok).map(Piece::Amount));
     }
     if !words.is_empty() {
         pieces.push(Piece::Words(words));
     }
     Phrase { pieces }
+}
+
+fn carried(mark: char) -> Option<Result<Amount, Refusal>> {
+    let number = u32::from(mark).checked_sub(FIRST)?;
+    run::written(usize::try_from(number).ok()?)
+}
+
+/// Refuses a value with a text in it that something was put into which no text can hold, and a map with a key made of
+/// a quantity.
+pub(crate) fn sound(value: &Dynamic) -> Result<(), Refusal> {
+    if let Some(text) = value.read_lock::<ImmutableString>() {
+        let refused = text
+            .chars()
+            .filter(|c| is_mark(*c))
+            .find_map(|mark| carried(mark)?.err());
+        return refused.map_or(Ok(()), Err);
+    }
+    if let Some(list) = value.read_lock::<rhai::Array>() {
+        return list.iter().try_for_each(sound);
+    }
+    if let Some(map) = value.read_lock::<rhai::Map>() {
+        for (key, item) in map.iter() {
+            plain(key, "a key of this map")?;
+            sound(item)?;
+        }
+    }
+    Ok(())
+}
+
+/// What stands for a value in `${…}`. The language passes over an error here and would print its own name for the value,
+/// so what cannot be put into a text leaves a mark, and is refused where the text is shown.
+pub(crate) fn put_in(value: &Dynamic) -> Result<String, Refusal> {
+    worded(value).or_else(|refusal| run::with(|run| mark(run.keep_written(Err(refusal)))))
 }
 
 /// A value as a text may hold it.
@@ -98,5 +130,5 @@ fn kept(quantity: Quantity, style: Option<String>) -> Result<String, Refusal> {
         style,
         ..run::amount(quantity)
     };
-    run::with(|run| mark(run.keep_written(amount)))
+    run::with(|run| mark(run.keep_written(Ok(amount))))
 }

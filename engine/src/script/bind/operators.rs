@@ -31,6 +31,9 @@ pub(super) fn add(functions: &mut Functions) {
             }
         }
     }
+    for sign in ["<", "<=", ">", ">=", "==", "!="] {
+        functions.operator(sign, [None, None], move |a| unlike(sign, &a[0], &a[1]));
+    }
     add_negation(functions);
     add_text(functions);
     for (word, make) in [
@@ -50,6 +53,19 @@ pub(crate) fn compare(left: Quantity, comparison: Comparison, right: Quantity) -
         Comparison::AtLeast => right.compare(Relation::LessOrEqual, left),
         Comparison::Same => left.compare(Relation::Equal, right),
         Comparison::Different => left.compare(Relation::Equal, right).map(|same| !same),
+    }
+}
+
+/// What is neither two numbers nor two texts. Left to itself, the language finds unlike things different and says nothing.
+fn unlike(sign: &str, left: &Dynamic, right: &Dynamic) -> Result<Dynamic> {
+    match (sign, left.as_bool(), right.as_bool()) {
+        ("==", Ok(a), Ok(b)) => Ok(Dynamic::from(a == b)),
+        ("!=", Ok(a), Ok(b)) => Ok(Dynamic::from(a != b)),
+        _ => {
+            let (left, right) = (value::described(left), value::described(right));
+            let refusal = Refusal::new("type", format!("{left} cannot be compared with {right}"));
+            Err(refusal.hint("compare numbers, quantities or texts, one with another"))
+        }
     }
 }
 
@@ -121,6 +137,12 @@ fn add_negation(functions: &mut Functions) {
         })
     });
     functions.add("+(x)", "The same.", |a| Ok(a[0].clone()));
+    functions.add("!(x)", "Not: yes where x is no, no where it is yes.", |a| {
+        let truth = a[0]
+            .as_bool()
+            .map_err(|_| value::wrong(&a[0], "what follows `!`", "yes or no"))?;
+        Ok(Dynamic::from(!truth))
+    });
 }
 
 fn add_text(functions: &mut Functions) {

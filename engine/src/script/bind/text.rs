@@ -10,7 +10,7 @@ pub(super) fn add(functions: &mut Functions) {
     functions.add(
         "to_string(x)",
         "As people write it; a quantity stays one inside the text.",
-        |a| wording::worded(&a[0]).map(Dynamic::from),
+        |a| wording::put_in(&a[0]).map(Dynamic::from),
     );
     functions.add(
         "len(list)",

@@ -1,0 +1,12 @@
+//! The script language: what it says of itself, its errors, and that nothing makes it panic.
+
+mod check;
+mod embedding;
+mod errors;
+mod limits;
+mod modules;
+mod never_panics;
+mod programs;
+mod quantities;
+mod statements;
+mod texts;
