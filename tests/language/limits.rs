@@ -1,1 +1,64 @@
-//! x
+//! What a script may use up.
+
+use super::check::{check_errors, library, run_in};
+use std::cell::Cell;
+use std::rc::Rc;
+
+#[test]
+fn a_script_that_does_not_end_is_stopped() {
+    check_errors(&[
+        ("loop { }", &["does not come to an end"]),
+        ("fn f(x) { f(x) } f(1);", &["too deeply"]),
+        ("let a = [1]; loop { a += a; }", &["a list grows too large"]),
+        ("let a = \"x\"; loop { a += a; }", &["a text grows too large"]),
+    ]);
+}
+
+/// Operations bound neither time nor memory: the host's own clock is asked.
+#[test]
+fn a_host_can_stop_a_run() {
+    let mut library = library();
+    let asked = Rc::new(Cell::new(0));
+    let count = Rc::clone(&asked);
+    library.stop_when(move || {
+        count.set(count.get() + 1);
+        count.get() > 3
+    });
+    let error = run_in(&library, "let a = linspace(0, 1, 10000); loop { let b = a; }")
+        .err()
+        .unwrap();
+    assert!(error.contains("takes too long"), "{error}");
+    assert_eq!(asked.get(), 4);
+}
+
+#[test]
+fn texts_beyond_what_is_counted_are_refused() {
+    let library = library();
+    for text in ["\n".repeat(70_000), "x".repeat(70_000), " ".repeat(1_000_001)] {
+        let error = run_in(&library, &text).err().unwrap();
+        assert!(
+            error.contains("longer than") || error.contains("more than 65000 lines"),
+            "{error}"
+        );
+    }
+}
+
+/// After an error the same library runs the next script as if nothing had been.
+#[test]
+fn an_error_leaves_nothing_behind() {
+    let library = library();
+    for broken in [
+        "step a = exp(1e4);",
+        "step a = root(|x| sqrtt(x), 0, 1);",
+        "step a = root(|x| if x > 1 { x } else { 1 }, 0, 2);",
+        "note \"",
+        "input a = 3.mm; let x = a / 0;",
+    ] {
+        assert!(run_in(&library, broken).is_err());
+        let ran = run_in(&library, "input a = 3.mm; step b = a * 2; note `${b}`;").unwrap();
+        assert_eq!((ran.outcome.steps[0].value.clone(), ran.tape.inputs.len()), {
+            let again = run_in(&library, "input a = 3.mm; step b = a * 2; note `${b}`;").unwrap();
+            (again.outcome.steps[0].value.clone(), 1)
+        });
+    }
+}

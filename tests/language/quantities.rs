@@ -1,1 +1,68 @@
-//! x
+//! Dimensions and units in scripts.
+
+use super::check::{check, check_errors};
+use std::f64::consts::PI;
+
+#[test]
+fn units_convert() {
+    check(&[
+        ("3.5.inch", 0.0889),
+        ("5.mm", 0.005),
+        ("1.mile", 1609.344),
+        ("1.lbf", 4.448_221_615_260_5),
+        ("60.rpm", 2.0 * PI),
+        ("1.turn", 2.0 * PI),
+        ("75.percent", 0.75),
+        ("1.hp / 1.W", 745.699_871_582_270_2),
+        ("quantity(1.2, \"W/(m^2 K)\")", 1.2),
+        ("quantity(\"48-1/16 in\")", 48.0625 * 0.0254),
+        ("value_in(3.inch, \"mm\")", 76.2),
+    ]);
+}
+
+#[test]
+fn angles_are_dropped_where_they_mean_nothing() {
+    check(&[
+        ("2.m * 3.rad", 6.0),
+        ("value_in(10.N_m * 2.rad_per_s, \"W\")", 20.0),
+        ("value_in(2.kg * 3.m * (2.rad_per_s)**2, \"N\")", 24.0),
+        ("value_in(3.rad_per_s * 2.m / 1.rad, \"m/s\")", 6.0),
+        ("value_in(rim_speed(3.rad_per_s, 2.m), \"m/s\")", 6.0),
+        ("value_in(turn_rate(60.rpm), \"Hz\")", 1.0),
+        ("value_in(angular_speed(1.Hz), \"rpm\")", 60.0),
+    ]);
+    check_errors(&[
+        ("check 3.deg < 3;", &["an angle (3°)", "a number (3)"]),
+        ("check 60.rpm < 1.Hz;", &["angular speed", "rate"]),
+        ("step v = 3.rad_per_s * 2.m;", &["angle", "1.rad", "1.turn"]),
+        ("step v = 3.rad_per_s * 2.m; note 1;", &["line 1, column 6"]),
+        ("input te = 0.5; step t = te.deg;", &["te", "1.rad"]),
+    ]);
+}
+
+#[test]
+fn temperatures_are_points_or_differences() {
+    check(&[
+        ("value_in(30.degC - 20.degC, \"K\")", 10.0),
+        ("value_in(20.degC + 5.delta_degC, \"degC\")", 25.0),
+        ("value_in(212.degF, \"degC\")", 100.0),
+        ("value_in(mean([10.degC, 30.degC]), \"degC\")", 20.0),
+        ("value_in(absolute(0.degC), \"K\")", 273.15),
+    ]);
+    check_errors(&[
+        ("step t = 20.degC * 2;", &["t - 20.degC", "absolute(t)"]),
+        ("check 20.degC > 5.K;", &["point"]),
+        ("check 20.degC from 5.K to 9.K;", &["point"]),
+    ]);
+}
+
+#[test]
+fn both_dimensions_are_named_in_words() {
+    check_errors(&[
+        ("step a = 3.inch + 2.deg;", &["cannot add a length", "an angle (2°)"]),
+        ("step a = max(1.kg, 2.N);", &["a mass", "a force"]),
+        ("step a = 3.inch as kg;", &["length", "mass"]),
+        ("input a = 3.A; check a > 0;", &["0.A"]),
+        ("input a = 1/(8.inch);", &["(1/8).inch"]),
+    ]);
+}

@@ -97,7 +97,12 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
                 };
                 bracketed(format!("{left}{sign}{right}"), own < around)
             }
-            ([only], SUM) => bracketed(format!("{}{}", call.name, self.print(only, PRODUCT)), around >= SUM),
+            ([only], SUM) => {
+                // `-x^2` can be read in two ways.
+                let power = matches!(only, Expr::FnCall(inner, _) if binding(&inner.name) == POWER);
+                let operand = bracketed(self.print(only, PRODUCT), power);
+                bracketed(format!("{}{operand}", call.name), around >= SUM)
+            }
             ([only], _) if call.name == "!" => bracketed(format!("not {}", self.print(only, COMPARISON)), around > AND),
             (arguments, _) => format!("{}{}({})", path(call), call.name, self.list(arguments)),
         }

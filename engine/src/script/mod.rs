@@ -13,6 +13,7 @@
 //! | `wording.rs` | text that holds quantities |
 //! | `reading.rs` | between text and quantities |
 //! | `closure.rs` | roots, maxima and integrals of closures |
+//! | `argument.rs` | the same, for the functions of a host program |
 //! | `native.rs` | functions written in Rust, with their descriptions |
 //! | `value.rs` | what scripts hold, and what native functions give back |
 //! | `bind/` | the functions, one file a concept |
@@ -23,6 +24,7 @@
 //! | `limits.rs` | what a script may use up |
 //! | `run.rs` | the run that is going on |
 
+pub mod argument;
 mod bind;
 mod calls;
 mod closure;

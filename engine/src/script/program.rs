@@ -52,6 +52,31 @@ impl Library {
     }
 
     /// The language with functions of a host program beside its own: `add` is given the list to add them to.
+    ///
+    /// ```
+    /// use crankline_engine::diagnostic::SourceText;
+    /// use crankline_engine::quantity::{Dimension, Quantity};
+    /// use crankline_engine::script::{Bindings, Library, argument};
+    /// use crankline_engine::source::NoSources;
+    /// use crankline_engine::tape::{self, Recording};
+    /// use std::rc::Rc;
+    ///
+    /// let library = Library::with_host_functions(Rc::new(NoSources), |functions| {
+    ///     functions.concept("our shop");
+    ///     functions.add("diagonal(a, b)", "The diagonal of a rectangle. Two lengths; a length.", |a| {
+    ///         let width = argument::number(&a[0], Dimension::LENGTH, "the width")?;
+    ///         let height = argument::number(&a[1], Dimension::LENGTH, "the height")?;
+    ///         Ok(argument::result(Quantity::of(tape::norm(&[width, height]), Dimension::LENGTH)))
+    ///     });
+    /// });
+    /// let script = "input a = 3.inch; step d = diagonal(a, 4.inch) as inch;";
+    /// let text = SourceText { name: "frame.rhai".into(), text: script.into() };
+    /// let program = library.compile(text)?;
+    /// let recording = Rc::new(Recording::open());
+    /// let finished = library.run(&program, Bindings::new(), &recording, 0, None)?;
+    /// assert_eq!(finished.outcome.steps[0].name, "d");
+    /// # Ok::<(), crankline_engine::diagnostic::Diagnostic>(())
+    /// ```
     #[must_use]
     pub fn with_host_functions(sources: Rc<dyn Sources>, add: impl FnOnce(&mut Functions)) -> Self {
         let mut functions = Functions::default();

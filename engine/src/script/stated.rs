@@ -93,15 +93,12 @@ fn spread_width(spread: &Spread) -> f64 {
 /// The ± in SI units; it must have the dimension of what it belongs to, and depend on no reading.
 fn width_of(of: &Dynamic, width: &Dynamic, word: &str) -> Result<f64> {
     let width = value::quantity(width, &format!("what follows `{word}`"))?;
-    if let Some(of) = value::as_quantity(of) {
-        if !of.dimension().is_like(width.dimension()) {
-            let message = format!(
-                "the ± of {} must be of the same kind, this is {}",
-                of.described(),
-                width.described()
-            );
-            return Err(Refusal::new("dimension", message));
-        }
+    if let Some(of) = value::as_quantity(of)
+        && !of.dimension().is_like(width.dimension())
+    {
+        let (of, width) = (of.described(), width.described());
+        let message = format!("the ± of {of} must be of the same kind, this is {width}");
+        return Err(Refusal::new("dimension", message));
     }
     let number = fixed(width, "a ±")?;
     if number < 0.0 {

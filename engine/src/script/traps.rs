@@ -71,9 +71,13 @@ fn fraction(script: &Script, at: usize) -> Found {
         return None;
     }
     let unit = units::find(word(script, at + 4))?;
-    // `x/8.inch` reads the same, but there the division is what is meant as often.
     let number = |at: usize| number_at(script, &script.lexemes[at]);
     let (top, bottom) = (number(at), number(at + 2));
+    // As part of a product it is no fraction, and `/ 1.mm` takes a unit off.
+    let before = at.checked_sub(1).map_or("", |before| word(script, before));
+    if matches!(before, "*" | "/" | "%" | "**") || matches!(bottom, "1" | "1.0") {
+        return None;
+    }
     let message = format!("`{top}/{bottom}.{}` is {top} over {bottom} {}", unit.name, unit.words);
     let refusal = Refusal::new("fraction", message).hint(format!(
         "({top}/{bottom}).{0} for a fraction of it, {top}/({bottom}.{0}) if one over it is meant",
