@@ -99,8 +99,8 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             }
             ([only], SUM) => {
                 // `-x^2` can be read in two ways.
-                let power = matches!(only, Expr::FnCall(inner, _) if binding(&inner.name) == POWER);
-                let operand = bracketed(self.print(only, PRODUCT), power);
+                let signs = matches!(only, Expr::FnCall(inner, _) if binding(&inner.name) > 0 && inner.args.len() == 2);
+                let operand = bracketed(self.print(only, if signs { 0 } else { PRODUCT }), signs);
                 bracketed(format!("{}{operand}", call.name), around >= SUM)
             }
             ([only], _) if call.name == "!" => bracketed(format!("not {}", self.print(only, COMPARISON)), around > AND),
