@@ -1,7 +1,7 @@
 //! Inputs: which value a run was given for a name, put on the tape number by number.
 
 use super::reading::{self, Written};
-use super::run::{self, Given, GivenValue, Run};
+use super::run::{self, Given, GivenValue, Held, Run};
 use super::stated::{Stated, fixed, mean_of_repeats};
 use super::value;
 use crate::diagnostic::Refusal;
@@ -36,15 +36,17 @@ pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> 
         run,
         declared,
         parts: Vec::new(),
+        refused_at: None,
     };
-    let value = taking.take(
-        declared.name,
-        &declared.example,
-        Spread::Exact,
-        given.as_ref().map(|given| &given.what),
-    )?;
-    let parts = taking.parts;
-    in_choices(declared, &value)?;
+    let what = given.as_ref().map(|given| &given.what);
+    let taken = taking.take(declared.name, &declared.example, Spread::Exact, what);
+    let (parts, refused_at) = (taking.parts, taking.refused_at);
+    let value = taken
+        .and_then(|value| in_choices(declared, &value).map(|()| value))
+        .inspect_err(|_| {
+            let address = refused_at.as_deref().unwrap_or(declared.name);
+            run.blamed = given.as_ref().and_then(|given| given.place_of(address));
+        })?;
     Ok(Admitted {
         value,
         parts,
@@ -56,11 +58,27 @@ struct Taking<'a, 'b> {
     run: &'a mut Run,
     declared: &'a Declared<'b>,
     parts: Vec<Part>,
+    /// The address of the value that was refused, the innermost.
+    refused_at: Option<String>,
 }
 
 impl Taking<'_, '_> {
     /// Takes one value: `spread` is what the script states for the whole of which this is a part.
     fn take(
+        &mut self,
+        address: &str,
+        example: &Dynamic,
+        spread: Spread,
+        given: Option<&GivenValue>,
+    ) -> Result<Dynamic> {
+        let taken = self.take_by_kind(address, example, spread, given);
+        if taken.is_err() && self.refused_at.is_none() {
+            self.refused_at = Some(address.to_owned());
+        }
+        taken
+    }
+
+    fn take_by_kind(
         &mut self,
         address: &str,
         example: &Dynamic,
@@ -81,6 +99,10 @@ impl Taking<'_, '_> {
             return match given {
                 None => Ok(Dynamic::from(text.clone())),
                 Some(GivenValue::Text(text)) => Ok(Dynamic::from(text.clone())),
+                Some(GivenValue::Tracked(held)) => {
+                    let text = value::text(&held.value, &format!("`{address}`"))?;
+                    Ok(Dynamic::from(text))
+                }
                 Some(other) => Err(unfit(address, "a text", other)),
             };
         }
@@ -88,6 +110,7 @@ impl Taking<'_, '_> {
             return match given {
                 None => Ok(Dynamic::from(truth)),
                 Some(GivenValue::Truth(truth)) => Ok(Dynamic::from(*truth)),
+                Some(GivenValue::Tracked(held)) if held.value.is_bool() => Ok(held.value.clone()),
                 Some(GivenValue::Text(text)) => yes_or_no(address, text),
                 Some(other) => Err(unfit(address, "yes or no", other)),
             };
@@ -109,7 +132,7 @@ impl Taking<'_, '_> {
                     format!("`{address}` is a count, a whole number; this is `{text}`"),
                 )
             })?,
-            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
+            Some(GivenValue::Tracked(held)) if held.value.is_int() => return Ok(held.value.clone()),
             Some(other) => return Err(unfit(address, "a whole number", other)),
         };
         if number.fract() != 0.0 || number.abs() > 9.0e15 {
@@ -134,15 +157,18 @@ impl Taking<'_, '_> {
             return Err(Refusal::new("input", message).hint("(1/8).inch is an eighth of an inch"));
         }
         let own = fixed(example, &format!("the example of `{address}`"))?;
-        let (number, spread) = match given {
-            None => (own, spread),
-            Some(GivenValue::Tracked(value)) => return self.take_tracked(address, example, value),
-            Some(GivenValue::Number(number)) => (plain(address, *number, example)?, spread),
+        let (number, stated) = match given {
+            None => (own, None),
+            Some(GivenValue::Tracked(held)) => return self.take_tracked(address, example, held),
+            Some(GivenValue::Number(number)) => (plain(address, *number, example)?, None),
             Some(GivenValue::Text(text)) => {
                 let written = self.read(address, text, example)?;
-                (written.numbers[0], written.spread.unwrap_or(spread))
+                (written.numbers[0], written.spread)
             }
-            Some(GivenValue::Repeats(repeats, width)) => self.repeats(address, repeats, width.as_deref(), example)?,
+            Some(GivenValue::Repeats(repeats, width)) => {
+                let (mean, scatter) = self.repeats(address, repeats, width.as_deref(), example)?;
+                (mean, Some(scatter))
+            }
             Some(other) => return Err(unfit(address, "one quantity", other)),
         };
         self.within_range(address, example.with_number(crate::tape::Number::constant(number)))?;
@@ -152,18 +178,23 @@ impl Taking<'_, '_> {
             address: address.to_owned(),
             input,
             slot,
-            spread,
+            spread: stated.unwrap_or(spread),
+            stated: stated.is_some(),
         });
         Ok(Dynamic::from(example.with_number(number)))
     }
 
     /// A number that stands on the tape already: of another run, or a reading used before.
-    fn take_tracked(&mut self, address: &str, example: Quantity, value: &Dynamic) -> Result<Dynamic> {
-        let quantity = value::quantity(value, &format!("what is linked to `{address}`"))?;
+    fn take_tracked(&mut self, address: &str, example: Quantity, held: &Held) -> Result<Dynamic> {
+        let quantity = value::quantity(&held.value, &format!("what is linked to `{address}`"))?;
         if !quantity.dimension().is_like(example.dimension()) || quantity.scale() != example.scale() {
             return Err(other_kind(address, example, &quantity.described()));
         }
         self.within_range(address, quantity)?;
+        if let Some(part) = held.part(quantity.number().slot()) {
+            let address = address.to_owned();
+            self.parts.push(Part { address, ..part });
+        }
         Ok(Dynamic::from(example.with_number(quantity.number())))
     }
 
@@ -216,10 +247,10 @@ impl Taking<'_, '_> {
         spread: Spread,
         given: Option<&GivenValue>,
     ) -> Result<Dynamic> {
-        let rows = match given {
+        let tracked = given.and_then(Held::items);
+        let rows = match tracked.as_ref().or(given) {
             None => None,
             Some(GivenValue::List(rows)) => Some(rows),
-            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
             Some(other) => return Err(unfit(address, "a list", other)),
         };
         let first = example
@@ -244,10 +275,10 @@ impl Taking<'_, '_> {
         spread: Spread,
         given: Option<&GivenValue>,
     ) -> Result<Dynamic> {
-        let fields = match given {
+        let tracked = given.and_then(Held::items);
+        let fields = match tracked.as_ref().or(given) {
             None => None,
             Some(GivenValue::Fields(fields)) => Some(fields),
-            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
             Some(other) => return Err(unfit(address, "a row with named fields", other)),
         };
         if let Some((unknown, _)) = fields
@@ -293,6 +324,41 @@ impl Taking<'_, '_> {
     }
 }
 
+impl Given {
+    /// Where the value at an address was written: the nearest one around it that is known.
+    fn place_of(&self, address: &str) -> Option<crate::diagnostic::Place> {
+        let around = self
+            .places
+            .iter()
+            .filter(|(known, _)| address.starts_with(known.as_str()));
+        around
+            .max_by_key(|(known, _)| known.len())
+            .map(|(_, place)| place.clone())
+    }
+}
+
+impl Held {
+    /// The input of the tape that stands in a slot.
+    fn part(&self, slot: Option<crate::tape::Slot>) -> Option<Part> {
+        self.parts.iter().find(|part| Some(part.slot) == slot).cloned()
+    }
+
+    /// A list or a map of values that stand on the tape, as one that is given: each item is looked at like a written one.
+    fn items(given: &GivenValue) -> Option<GivenValue> {
+        let GivenValue::Tracked(held) = given else { return None };
+        let item = |value: &Dynamic| {
+            let (value, parts) = (value.clone(), held.parts.clone());
+            GivenValue::Tracked(Held { value, parts })
+        };
+        if let Some(list) = held.value.read_lock::<Array>() {
+            return Some(GivenValue::List(list.iter().map(item).collect()));
+        }
+        let map = held.value.read_lock::<Map>()?;
+        let fields = map.iter().map(|(key, value)| (key.to_string(), item(value)));
+        Some(GivenValue::Fields(fields.collect()))
+    }
+}
+
 /// The row's own name, where the table has a column `name`.
 fn row_name(example: &Dynamic, row: Option<&GivenValue>) -> Option<String> {
     let own = example
@@ -302,6 +368,7 @@ fn row_name(example: &Dynamic, row: Option<&GivenValue>) -> Option<String> {
         .to_string();
     match row {
         None => Some(own),
+        Some(GivenValue::Tracked(held)) => row_name(&held.value, None),
         Some(GivenValue::Fields(fields)) => fields.iter().find_map(|(key, value)| match value {
             GivenValue::Text(text) if key == "name" => Some(text.clone()),
             _ => None,
@@ -332,7 +399,7 @@ fn other_kind(address: &str, example: Quantity, found: &str) -> Refusal {
 fn unfit(address: &str, wanted: &str, given: &GivenValue) -> Refusal {
     let found = match given {
         GivenValue::Text(text) => format!("the text `{text}`"),
-        GivenValue::Tracked(value) => value::described(value),
+        GivenValue::Tracked(held) => value::described(&held.value),
         GivenValue::Truth(_) => "yes or no".to_owned(),
         GivenValue::Number(number) => format!("the number {number}"),
         GivenValue::Repeats(..) => "repeats of a reading".to_owned(),

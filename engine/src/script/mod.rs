@@ -41,6 +41,6 @@ mod wording;
 
 pub use native::{Function, Functions};
 pub use program::{Finished, Library, Program};
-pub use run::{Bindings, Given, GivenValue};
+pub use run::{Bindings, Given, GivenValue, Held};
 
 pub(crate) use input::standard;

@@ -5,7 +5,7 @@ use super::execute::add_statements;
 use super::limits;
 use super::native::Functions;
 use super::place::{Texts, of_parse, of_run};
-use super::run::{self, Bindings, Run};
+use super::run::{self, Bindings, Held, Run};
 use super::source::Script;
 use super::traps;
 use crate::diagnostic::{Diagnostic, Refusal, SourceText};
@@ -41,7 +41,7 @@ pub struct Finished {
     /// What it yielded.
     pub outcome: Outcome,
     /// Values of its steps and inputs, for links to later runs.
-    pub results: BTreeMap<String, Dynamic>,
+    pub results: BTreeMap<String, Held>,
     /// How many inputs of the tape have been opened in all.
     pub opened: usize,
 }
@@ -160,13 +160,17 @@ impl Library {
                 others: self.imported.borrow().values().map(Rc::clone).collect(),
             };
             let names: Vec<String> = scope.iter_raw().map(|(name, _, _)| name.to_owned()).collect();
-            return Err(of_run(&error, &texts, &self.functions, &names));
+            let diagnostic = of_run(&error, &texts, &self.functions, &names);
+            return Err(match ended.and_then(|run| run.blamed) {
+                // The script is right to refuse it: what is wrong stands where the value was written.
+                Some(place) => Diagnostic::at(diagnostic.refusal, place),
+                None => diagnostic,
+            });
         }
-        let Some(run) = ended else {
+        let Some(mut run) = ended else {
             return Err(Refusal::new("no run", "the run was lost").into());
         };
-        let mut results = run.readings;
-        results.extend(run.results);
+        let results = run.held();
         Ok(Finished {
             outcome: run.outcome,
             results,

@@ -83,6 +83,7 @@ pub(crate) fn uncertain<'a>(outcomes: impl Iterator<Item = &'a Outcome>, tape: &
                  input,
                  slot,
                  spread,
+                 ..
              }| Uncertain {
                 address: address.clone(),
                 input: *input,
