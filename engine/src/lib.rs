@@ -19,3 +19,4 @@ pub mod source;
 pub mod structure;
 pub mod study;
 pub mod tape;
+pub mod tyre;

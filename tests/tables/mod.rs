@@ -6,3 +6,5 @@
 mod check;
 mod materials;
 mod sections;
+mod threads;
+mod tyres;
