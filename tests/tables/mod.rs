@@ -4,6 +4,7 @@
 //! it says otherwise.
 
 mod check;
+mod conductors;
 mod materials;
 mod sections;
 mod threads;
