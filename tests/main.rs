@@ -5,5 +5,8 @@
 
 mod geometry;
 mod kernel;
+mod references;
+mod study;
 mod tables;
+mod tape;
 mod units;

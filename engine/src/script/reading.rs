@@ -83,7 +83,11 @@ pub(crate) fn value_in(quantity: Quantity, unit: &str) -> Result<Quantity> {
         || quantity.dimension().is_like(unit.dimension()) && unit.to_si(1.0) == 1.0;
     if !same {
         let wanted = words::with_article(&words::name_of(unit.dimension()));
-        let message = format!("{} has no value in {}, the unit of {wanted}", quantity.described(), unit.symbol());
+        let message = format!(
+            "{} has no value in {}, the unit of {wanted}",
+            quantity.described(),
+            unit.symbol()
+        );
         return Err(Refusal::new("dimension", message));
     }
     let number = quantity.number();
