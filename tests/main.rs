@@ -9,4 +9,5 @@ mod references;
 mod study;
 mod tables;
 mod tape;
+mod tidy;
 mod units;
