@@ -3,6 +3,7 @@
 // A test may stop at a broken assumption: that is its verdict.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod bindings;
 mod geometry;
 mod kernel;
 mod references;

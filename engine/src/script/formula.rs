@@ -1,6 +1,6 @@
 //! A formula with its numbers put in, printed from the syntax tree.
 
-use super::{value, wording};
+use super::{coordinates, value, wording};
 use crate::outcome::Phrase;
 use crate::quantity::Quantity;
 use rhai::{Dynamic, EvalContext, Expr, FnCallExpr};
@@ -132,8 +132,8 @@ fn has_call(expression: &Expr) -> bool {
 }
 
 fn shown(found: &Dynamic) -> Option<String> {
-    if let Some(quantity) = found.read_lock::<Quantity>() {
-        return wording::worded(&Dynamic::from(*quantity)).ok();
+    if found.read_lock::<Quantity>().is_some() || coordinates::of(found).is_some() {
+        return wording::worded(found).ok();
     }
     value::plain_number(found).map(|number| number.to_string())
 }

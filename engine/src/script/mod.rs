@@ -6,6 +6,7 @@
 //! | `grammar.rs` | how our statements are written |
 //! | `execute.rs` | what they do |
 //! | `input.rs` | which value an input gets |
+//! | `coordinates.rs` | points and vectors number by number |
 //! | `stated.rs` | `plus_minus`, `std_dev`, `readings` |
 //! | `formula.rs` | formulas with the numbers put in |
 //! | `wording.rs` | text that holds quantities |
@@ -22,6 +23,7 @@
 
 mod bind;
 mod closure;
+mod coordinates;
 mod execute;
 mod formula;
 mod grammar;

@@ -109,6 +109,12 @@ fn refusal(error: &EvalAltResult, functions: &Functions, names: &[String]) -> Re
             "functions call one another too deeply: more than 64 inside one another",
         ),
         EvalAltResult::ErrorDataTooLarge(what, _) => Refusal::new("limit", format!("{} grows too large", lower(what))),
+        EvalAltResult::ErrorDotExpr(message, _) if message.starts_with("Unknown property '") => {
+            // Unknown property 'w' - a getter is not registered for type 'T'
+            let mut quoted = message.split('\'').skip(1).step_by(2);
+            let (name, owner) = (quoted.next().unwrap_or(""), quoted.next().unwrap_or(""));
+            no_property(name, owner, functions)
+        }
         EvalAltResult::ErrorPropertyNotFound(name, _) => {
             Refusal::new("unknown name", format!("there is no `{name}` in this map"))
         }
@@ -139,9 +145,9 @@ fn refusal(error: &EvalAltResult, functions: &Functions, names: &[String]) -> Re
 /// Rhai says `name (type, type)`: what is unknown may be the name or how it is called.
 fn not_found(signature: &str, functions: &Functions) -> Refusal {
     let name = signature.split(" (").next().unwrap_or(signature);
-    if let Some(unit) = name.strip_prefix("get$") {
-        let near = crate::quantity::units::nearest(unit).map(|unit| format!("did you mean the unit `{}`?", unit.name));
-        return Refusal::new("unknown name", format!("there is no unit or property `{unit}` here")).maybe_hint(near);
+    if let Some(property) = name.strip_prefix("get$") {
+        let owner = signature.split_once(" (").map_or("", |(_, types)| types);
+        return no_property(property, owner.trim_end_matches(')'), functions);
     }
     let known: Vec<&str> = functions
         .described()
@@ -149,11 +155,44 @@ fn not_found(signature: &str, functions: &Functions) -> Refusal {
         .map(|known| known.signature.as_str())
         .collect();
     if let Some(first) = known.first() {
-        let message = format!("`{name}` cannot be called with this many arguments");
+        let message = match object_refused(name, signature, functions) {
+            Some(object) => format!("{object} has no `{name}`"),
+            None => format!("`{name}` cannot be called with this many arguments"),
+        };
         return Refusal::new("arguments", message).hint(*first);
     }
     let near = nearest(name, functions.names()).map(|near| format!("did you mean `{near}`?"));
     Refusal::new("unknown name", format!("there is no function `{name}` for this")).maybe_hint(near)
+}
+
+/// What has properties is told its own; anything else may have wanted a unit.
+fn no_property(name: &str, owner: &str, functions: &Functions) -> Refusal {
+    let own = functions
+        .described()
+        .filter(|function| function.is_property() && function.belongs_to(owner));
+    let names: Vec<&str> = own.map(super::native::Function::name).collect();
+    let is_number = names.contains(&"mm");
+    if names.is_empty() || is_number {
+        let near = crate::quantity::units::nearest(name).map(|unit| format!("did you mean the unit `{}`?", unit.name));
+        return Refusal::new("unknown name", format!("there is no unit or property `{name}` here")).maybe_hint(near);
+    }
+    let object = super::value::described_type(owner);
+    let near = nearest(name, names.iter().copied()).map(|near| format!("did you mean `.{near}`?"));
+    let all = format!("there are: .{}", names.join(", ."));
+    Refusal::new("unknown name", format!("{object} has no `.{name}`"))
+        .maybe_hint(near)
+        .hint(all)
+}
+
+/// The kind of the first argument, where the number of arguments is right: then the function belongs to other things.
+fn object_refused(name: &str, signature: &str, functions: &Functions) -> Option<String> {
+    let types = signature.split_once(" (")?.1.trim_end_matches(')');
+    let count = types.split(", ").filter(|found| !found.is_empty()).count();
+    let fits = |(few, many): (usize, usize)| (few..=many).contains(&count);
+    functions
+        .described()
+        .any(|function| function.name() == name && fits(function.arity()))
+        .then(|| super::value::described_type(types.split(", ").next().unwrap_or(types)))
 }
 
 fn lower(text: &str) -> String {

@@ -1,7 +1,9 @@
 //! What scripts hold, as the engine sees it.
 
 use crate::diagnostic::Refusal;
+use crate::geometry::Vector;
 use crate::quantity::{Dimension, Quantity};
+use crate::section::Section;
 use crate::tape::{Fault, Number, take_fault};
 use rhai::{Array, Dynamic, EvalAltResult, ImmutableString, Map, Position};
 
@@ -87,17 +89,31 @@ pub(crate) fn described(value: &Dynamic) -> String {
     if let Some(number) = plain_number(value) {
         return format!("a plain number ({number})");
     }
-    match value.type_name() {
-        "string" => "a text".to_owned(),
+    if let Some(vector) = value.read_lock::<Vector>() {
+        return vector.kind();
+    }
+    if let Some(section) = value.read_lock::<Section>() {
+        return section.name().to_owned();
+    }
+    described_type(value.type_name())
+}
+
+/// What the values of a type are, in words, from its name in Rust.
+pub(crate) fn described_type(name: &str) -> String {
+    match name.rsplit("::").next().unwrap_or(name) {
+        "string" | "ImmutableString" => "a text".to_owned(),
         "array" => "a list".to_owned(),
         "map" => "a map".to_owned(),
         "bool" => "yes or no (true or false)".to_owned(),
+        "i64" => "a whole number".to_owned(),
+        "f64" => "a plain number".to_owned(),
         "()" => "nothing".to_owned(),
-        "Fn" => "a closure".to_owned(),
-        other => {
-            let name = other.rsplit("::").next().unwrap_or(other).to_lowercase();
-            crate::quantity::words::with_article(&name)
-        }
+        "Fn" | "FnPtr" => "a closure".to_owned(),
+        "Cuboid" => "a box".to_owned(),
+        "LineFit" => "a fitted line".to_owned(),
+        "PlaneFit" => "a fitted plane".to_owned(),
+        "Stated" => "a value with a ±".to_owned(),
+        other => crate::quantity::words::with_article(&other.to_lowercase()),
     }
 }
 

@@ -1,10 +1,14 @@
 //! The functions of the language, one file a concept.
 //!
 //! `operators.rs` what signs do, `units.rs` units as properties, `numbers.rs` arithmetic and functions of one number,
-//! `text.rs` texts, lists and maps.
+//! `text.rs` texts, lists and maps, `geometry/` points, lines and bodies, `section.rs` and `material.rs` what members are
+//! made of.
 
+mod geometry;
+mod material;
 mod numbers;
 mod operators;
+mod section;
 mod text;
 mod units;
 
@@ -18,4 +22,7 @@ pub(crate) fn all(functions: &mut Functions) {
     units::add(functions);
     numbers::add(functions);
     text::add(functions);
+    geometry::add(functions);
+    section::add(functions);
+    material::add(functions);
 }
