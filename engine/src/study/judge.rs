@@ -2,7 +2,7 @@
 
 use super::advice::{Advice, advise};
 use super::first_order::FirstOrder;
-use super::lanes::{CheckKey, Key, TestLane, amounts, tests};
+use super::lanes::{Key, TestLane, amounts, tests};
 use super::readings::{sample_count, uncertain};
 use super::sample::{Interval, Sampled, Uncounted, interval, sample};
 use super::verdict::Verdict;
@@ -78,10 +78,8 @@ pub fn judge(experiment: &dyn Experiment, tape: &Tape, outcomes: &[Outcome], in_
     let reach = Reach::new(tape);
     let mut runs: Vec<JudgedRun> = vec![JudgedRun::default(); outcomes.len()];
     let mut contradicted = false;
-    for (number, ((run, formula, nth), test)) in tests(outcomes.iter()).into_iter().enumerate() {
-        let outcome = &outcomes[run];
-        let place = (outcome, runs[run].checks.len());
-        let kind = outcome.checks[place.1].kind;
+    for (number, ((run, ..), test)) in tests(outcomes.iter()).into_iter().enumerate() {
+        let kind = outcomes[run].checks[runs[run].checks.len()].kind;
         let mut check = one(&test, &sampled, number, &first_order, tape);
         if in_job {
             check.examples = examples(outcomes, run, &test, &reach);
@@ -91,7 +89,6 @@ pub fn judge(experiment: &dyn Experiment, tape: &Tape, outcomes: &[Outcome], in_
         }
         check.verdict = settled(check.verdict, contradicted, !check.examples.is_empty());
         contradicted |= kind == CheckKind::Require && check.verdict == Verdict::Fails;
-        debug_assert!(CheckKey::eq(&(run, formula.clone(), nth), &(run, formula, nth)));
         runs[run].checks.push(check);
     }
     Judged {
