@@ -7,6 +7,7 @@ mod bindings;
 mod geometry;
 mod kernel;
 mod references;
+mod structure;
 mod study;
 mod tables;
 mod tape;

@@ -47,12 +47,12 @@ pub(super) fn refusal(structure: &Structure, bodies: &Bodies, unknowns: &Unknown
     }
     match as_one_body(&motions, size) {
         Some(Way::Slide(direction)) => {
-            let (words, axis) = words_of(structure, &motions, direction);
+            let (words, axis) = direction_words(structure, &motions, direction, false);
             let message = format!("{subject} can slide along {words}: nothing holds it");
             said(structure, message, first.node, axis.map(|axis| ["x", "y", "z"][axis]))
         }
         Some(Way::Turn(direction)) => {
-            let (words, axis) = words_of(structure, &motions, direction);
+            let (words, axis) = direction_words(structure, &motions, direction, true);
             let message = format!("{subject} can turn about {words}: nothing holds it");
             said(
                 structure,
@@ -89,7 +89,7 @@ fn deforming(structure: &Structure, motions: &[Motion], subject: &str) -> Refusa
     }
     let slides = norm(largest.shift) >= norm(largest.turn);
     let direction = if slides { largest.shift } else { largest.turn };
-    let (words, _) = words_of(structure, &[largest], direction);
+    let (words, _) = direction_words(structure, &[largest], direction, !slides);
     let verb = if slides { "moves along" } else { "turns about" };
     let name = structure.nodes.name(largest.node);
     let message = format!("{subject} can move without bending anything: node {name:?} {verb} {words}");
@@ -190,8 +190,14 @@ fn as_one_body(motions: &[Motion], size: f64) -> Option<Way> {
     })
 }
 
-/// A direction in words, and which of the vehicle's axes it is.
-fn words_of(structure: &Structure, motions: &[Motion], direction: Plain) -> (String, Option<usize>) {
+/// A direction in words, and which of the vehicle's axes it is. What turns about a member's axis does so for the sake of
+/// that member, so then the member is named too.
+fn direction_words(
+    structure: &Structure,
+    motions: &[Motion],
+    direction: Plain,
+    turns: bool,
+) -> (String, Option<usize>) {
     let length = norm(direction);
     let unit = direction.map(|component| component / length);
     let axis = (0..3).find(|axis| is_along(unit, std::array::from_fn(|i| f64::from(u8::from(i == *axis)))));
@@ -203,8 +209,8 @@ fn words_of(structure: &Structure, motions: &[Motion], direction: Plain) -> (Str
         .position(|member| touches(&member.ends) && is_along(unit, plain(member.axes.x)))
         .map(|member| format!("the axis of member {:?}", structure.members.name(member)));
     let words = match (axis, member) {
-        (Some(axis), Some(member)) => format!("{}, {member}", ["x", "y", "z"][axis]),
-        (Some(axis), None) => ["x", "y", "z"][axis].to_owned(),
+        (Some(axis), Some(member)) if turns => format!("{}, {member}", ["x", "y", "z"][axis]),
+        (Some(axis), _) => ["x", "y", "z"][axis].to_owned(),
         (None, Some(member)) => member,
         (None, None) => format!("the direction ({:.3}, {:.3}, {:.3})", unit[0], unit[1], unit[2]),
     };

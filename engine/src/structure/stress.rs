@@ -76,7 +76,7 @@ impl CaseResults {
             let course = self.course(at);
             for t in course.places_to_look() {
                 let stress = self.stress(at, &course.at(t));
-                worst = Some(worst.map_or(stress, |worst| tape::max(worst, stress)));
+                worst = Some(worst.map_or(stress, |worst| larger(worst, stress)));
             }
         }
         worst.ok_or_else(|| Refusal::new("structure", "the list of members is empty; name at least one"))
@@ -161,6 +161,12 @@ impl Course {
         let limited = tape::max(-most, tape::min(limited, most));
         tape::max(Number::ZERO, limited / divisor)
     }
+}
+
+/// The larger of two, the first where they are equal. Unlike the operation `max` it keeps a derivative there: ends of a
+/// symmetrical frame are equally worst, and that is no reason to know nothing of either.
+fn larger(a: Number, b: Number) -> Number {
+    tape::if_less(a, b, b, a)
 }
 
 fn refuse_outside(t: Number) -> Result<(), Refusal> {

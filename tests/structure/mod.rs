@@ -1,0 +1,14 @@
+//! Frames against published values, an outside solver, closed forms, and themselves.
+
+mod arms;
+mod bench;
+mod building;
+mod closed_forms;
+mod crossmembers;
+mod dense;
+mod frequency;
+mod identities;
+mod published;
+mod releases;
+mod tape;
+mod unstable;
