@@ -155,7 +155,7 @@ fn straight_fixed() {
 fn dropped_centre_fixed() {
     let frame = Frame::dropped([250.0, 0.0, -900.0], [40.0, 60.0, 0.0]);
     let expected = [
-        2090.096_686_91,
+        2_090.096_686_91,
         41.874_800_731_1,
         8.756_324_249_64,
         -0.313_603_840_359e-3,
@@ -179,7 +179,7 @@ fn dropped_centre_fixed() {
 
 #[test]
 fn out_of_plane_fixed() {
-    Frame::out_of_plane().gives([1984.068_069_43, 1.062_729_795_26e-3, 128.753_072_873e6], |s| {
+    Frame::out_of_plane().gives([1_984.068_069_43, 1.062_729_795_26e-3, 128.753_072_873e6], |s| {
         [s.case.reaction(s.last).unwrap()[2], norm(&s.mount()), s.stress()]
     });
 }
@@ -199,7 +199,7 @@ fn out_of_plane_with_slots() {
 #[test]
 fn dropped_centre_cannot_spread() {
     let frame = Frame::dropped([0.0, 0.0, -900.0], [0.0; 3]).held(PINNED, PINNED_TIGHT);
-    frame.gives([-7001.936_782_87], |s| [s.case.reaction("n0").unwrap()[1]]);
+    frame.gives([-7_001.936_782_87], |s| [s.case.reaction("n0").unwrap()[1]]);
 }
 
 #[test]

@@ -158,15 +158,19 @@ impl Course {
         let limited = tape::if_less(tape::abs(loaded), none, Number::ZERO, -force);
         // A load of almost nothing puts the place far outside: the quotient must stay finite.
         let most = tape::abs(divisor);
-        let limited = tape::max(-most, tape::min(limited, most));
-        tape::max(Number::ZERO, limited / divisor)
+        let limited = larger(-most, smaller(limited, most));
+        larger(Number::ZERO, limited / divisor)
     }
 }
 
-/// The larger of two, the first where they are equal. Unlike the operation `max` it keeps a derivative there: ends of a
-/// symmetrical frame are equally worst, and that is no reason to know nothing of either.
+/// The larger of two, the first where they are equal. Unlike the operation `max` it keeps a derivative there: the ends of
+/// a symmetrical frame are equally bad, and that is no reason to know nothing of either.
 fn larger(a: Number, b: Number) -> Number {
     tape::if_less(a, b, b, a)
+}
+
+fn smaller(a: Number, b: Number) -> Number {
+    tape::if_less(b, a, b, a)
 }
 
 fn refuse_outside(t: Number) -> Result<(), Refusal> {
