@@ -129,7 +129,7 @@ impl Bench {
         MaterialProps {
             e: self.n(e),
             g: self.n(e / (2.0 * (1.0 + nu))),
-            density: self.n(density),
+            density: Some(self.n(density)),
         }
     }
 

@@ -66,7 +66,7 @@ fn shapes() {
         "the torsion constant of member \"m\" must be more than zero",
     );
     let mut light = steel;
-    light.density = bench.n(-1.0);
+    light.density = Some(bench.n(-1.0));
     says(
         f.member("m", "n0", "twin", tube, light, None),
         "the density of member \"m\"",
@@ -124,6 +124,20 @@ fn shear_needs_its_areas() {
         f.solve(),
         "the shear area along z of member \"m0\" must be more than zero",
     );
+}
+
+/// A missing value is never zero.
+#[test]
+fn weight_needs_a_density() {
+    let bench = Bench::new();
+    let mut steel = bench.steel();
+    steel.density = None;
+    let mut f = bench.chain(&[[0.0; 3], [1.0, 0.0, 0.0]], bench.tube(0.05, 0.004), steel);
+    f.support("n0", &ALL).unwrap();
+    let unknown = "the density of the material of member \"m0\" is not known (gravity and frequencies need it)";
+    says(f.solve().unwrap().frequency(1), unknown);
+    f.gravity(bench.v([0.0, 0.0, -9.81])).unwrap();
+    says(f.solve(), unknown);
 }
 
 #[test]

@@ -10,5 +10,6 @@ mod frequency;
 mod identities;
 mod published;
 mod releases;
+mod sections;
 mod tape;
 mod unstable;

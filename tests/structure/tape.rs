@@ -22,7 +22,7 @@ fn results(n: &dyn Fn(f64) -> Number) -> Vec<Number> {
     let material = MaterialProps {
         e: n(205e9),
         g: n(79e9),
-        density: n(7850.0),
+        density: Some(n(7850.0)),
     };
     let mut f = Structure::new();
     f.node("a", v([0.0, -0.4, 0.0])).unwrap();

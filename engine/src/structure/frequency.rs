@@ -27,11 +27,11 @@ impl Solution {
     /// they are, members' own mass and point masses.
     ///
     /// # Errors
-    /// `n` of 0 or above 20 or above the number of freedoms; more than 4000 pieces; a freedom without mass.
+    /// `n` of 0 or above 20 or above the number of freedoms; more than 4000 pieces; a density that is not known; a freedom without mass.
     pub fn frequency(&self, n: usize) -> Result<Number, Refusal> {
         let solved = self.solved();
         let pieces = pieces(solved, n)?;
-        let model = Divided::of(solved, pieces);
+        let model = Divided::of(solved, pieces)?;
         let (stiffness_places, stiffness) = model.stiffness.among(&model.unknowns);
         let (mass_places, mass) = model.mass.among(&model.unknowns);
         if n > model.unknowns.count() {
@@ -74,7 +74,7 @@ struct Divided {
 }
 
 impl Divided {
-    fn of(solved: &Solved, pieces: usize) -> Self {
+    fn of(solved: &Solved, pieces: usize) -> Result<Self, Refusal> {
         let structure = &solved.structure;
         let nodes = structure.nodes.items().len();
         let between = structure.members.items().len() * (pieces - 1);
@@ -90,7 +90,7 @@ impl Divided {
         for (at, member) in structure.members.items().iter().enumerate() {
             let ends = member.ends.map(|end| solved.bodies.seat(end));
             let first = nodes + at * (pieces - 1);
-            divided.add(member, structure.shear, pieces, ends, first);
+            divided.add(member, structure.density(at)?, structure.shear, pieces, ends, first);
         }
         for (at, node) in structure.nodes.items().iter().enumerate() {
             let seat = solved.bodies.seat(at);
@@ -98,13 +98,21 @@ impl Divided {
             let [x, y, z] = [node.mass; 3];
             divided.mass.add_diagonal([x, y, z, None, None, None], &seat);
         }
-        divided
+        Ok(divided)
     }
 
     /// A member's pieces. All but the two at its ends are alike.
-    fn add(&mut self, member: &Member, shear: bool, pieces: usize, ends: [Seat; 2], first_between: usize) {
+    fn add(
+        &mut self,
+        member: &Member,
+        density: Number,
+        shear: bool,
+        pieces: usize,
+        ends: [Seat; 2],
+        first_between: usize,
+    ) {
         let length = member.axes.length / pieces as f64;
-        let whole_mass = mass::of_piece(member, length, shear);
+        let whole_mass = mass::of_piece(member, density, length, shear);
         let piece = |released: [[bool; FREEDOMS]; 2]| {
             let element = Element::part(member, length, shear, &released);
             let mut mass = whole_mass;

@@ -11,8 +11,8 @@ use super::strip::{Square, Strips};
 use crate::tape::Number;
 
 /// The mass matrix of a piece of this length, nothing released.
-pub(super) fn of_piece(member: &Member, length: Number, shear: bool) -> Strips {
-    let (section, density) = (&member.section, member.material.density);
+pub(super) fn of_piece(member: &Member, density: Number, length: Number, shear: bool) -> Strips {
+    let section = &member.section;
     let line = density * section.area * length;
     // The polar second moment of area: what resists a change of spin, warping aside.
     let spin = density * (section.i_y + section.i_z) * length;

@@ -236,6 +236,20 @@ impl Structure {
     }
 }
 
+impl Structure {
+    /// The density of a member's material.
+    pub(super) fn density(&self, member: usize) -> Result<Number, Refusal> {
+        self.members.items()[member].material.density.ok_or_else(|| {
+            let name = self.members.name(member);
+            Refusal::new(
+                "structure",
+                format!("the density of the material of member {name:?} is not known"),
+            )
+            .hint("gravity and frequencies need it")
+        })
+    }
+}
+
 /// Refuses, now and in every replay, a number that is not above `limit`.
 pub(super) fn positive(number: Number, limit: f64, message: impl FnOnce() -> String) -> Result<(), Refusal> {
     if tape::require(Number::constant(limit), Relation::Less, number) {
@@ -262,7 +276,8 @@ fn check_properties(member: &str, section: &SectionProps, material: &MaterialPro
             format!("the {what} of member {member:?} must be more than zero")
         })?;
     }
-    if tape::require(Number::ZERO, Relation::LessOrEqual, material.density) {
+    let Some(density) = material.density else { return Ok(()) };
+    if tape::require(Number::ZERO, Relation::LessOrEqual, density) {
         return Ok(());
     }
     let message = format!("the density of member {member:?} must be zero or more");

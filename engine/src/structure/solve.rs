@@ -19,7 +19,7 @@ impl Structure {
     ///
     /// # Errors
     /// No nodes; a rigid body supported at two nodes or with a member inside; a shear area that is not positive where
-    /// shear is included; an unstable structure, whose free motion is named.
+    /// shear is included; gravity on a member of unknown density; an unstable structure, whose free motion is named.
     pub fn solve(&self) -> Result<Solution, Refusal> {
         if self.nodes.items().is_empty() {
             return Err(Refusal::new("structure", "the structure has no nodes").hint("node(\"a\", point(…)) adds one"));
@@ -31,12 +31,8 @@ impl Structure {
             .collect::<Result<Vec<_>, _>>()?;
         let stiffness = stiffness(&structure, &bodies, &elements);
         let unknowns = unknowns(&structure, &bodies);
-        let cases: Vec<_> = structure
-            .cases
-            .items()
-            .iter()
-            .map(|case| Applied::of(&structure, case))
-            .collect();
+        let cases = structure.cases.items().iter().map(|case| Applied::of(&structure, case));
+        let cases = cases.collect::<Result<Vec<_>, _>>()?;
         let forces: Vec<_> = cases
             .iter()
             .map(|case| nodal_forces(&structure, &bodies, &elements, case))
@@ -71,7 +67,7 @@ pub(super) struct Applied {
 }
 
 impl Applied {
-    fn of(structure: &Structure, case: &LoadCase) -> Self {
+    fn of(structure: &Structure, case: &LoadCase) -> Result<Self, Refusal> {
         let mut nodes = vec![(vector::ZERO, vector::ZERO); structure.nodes.items().len()];
         let mut members: Vec<Option<Vector>> = vec![None; structure.members.items().len()];
         for (node, force) in &case.forces {
@@ -88,20 +84,17 @@ impl Applied {
         }
         let gravity = case.gravity.iter().copied().reduce(vector::add);
         let Some(gravity) = gravity else {
-            return Self { nodes, members };
+            return Ok(Self { nodes, members });
         };
         for (at, member) in structure.members.items().iter().enumerate() {
-            spread(
-                at,
-                vector::scale(member.section.area * member.material.density, gravity),
-            );
+            spread(at, vector::scale(member.section.area * structure.density(at)?, gravity));
         }
         for (at, node) in structure.nodes.items().iter().enumerate() {
             if let Some(mass) = node.mass {
                 nodes[at].0 = vector::add(nodes[at].0, vector::scale(mass, gravity));
             }
         }
-        Self { nodes, members }
+        Ok(Self { nodes, members })
     }
 }
 
