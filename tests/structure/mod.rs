@@ -8,8 +8,10 @@ mod crossmembers;
 mod dense;
 mod frequency;
 mod identities;
+mod large;
 mod published;
 mod releases;
+
 mod sections;
 mod tape;
 mod unstable;

@@ -1,8 +1,10 @@
 //! Derivatives against differences, and replays on other inputs against runs of them.
 
-use super::bench::Bench;
+use super::bench::{ALL, Bench, near};
+use crankline_engine::diagnostic::Refusal;
 use crankline_engine::structure::{MaterialProps, SectionProps, Structure};
-use crankline_engine::tape::{Forward, Number, Recording, Replay, Reverse, Slot, Tape};
+use crankline_engine::tape::{self, Forward, Number, Recording, Replay, Reverse, Slot, Tape};
+use std::f64::consts::PI;
 
 /// Everything at once: arm, release, spring, moved support, shear, spread load, weight, two cases, frequency.
 fn results(n: &dyn Fn(f64) -> Number) -> Vec<Number> {
@@ -168,4 +170,33 @@ fn replay_refuses() {
     let mut inputs = bench.inputs();
     inputs[ends[1]] = 0.0;
     assert!(Replay::new(&tape).run(&inputs).is_err());
+}
+
+/// A structure may be solved inside a closure: which length sags by so much under its tip load, and which one has a given
+/// frequency?
+#[test]
+fn structure_in_a_closure() {
+    let bench = Bench::new();
+    let (tube, steel) = (bench.tube(0.05, 0.004), bench.steel());
+    let cantilever = |length: Number| {
+        let mut f = Structure::new();
+        f.node("a", [Number::ZERO; 3])?;
+        f.node("b", [length, Number::ZERO, Number::ZERO])?;
+        f.member("m", "a", "b", tube, steel, None)?;
+        f.support("a", &ALL)?;
+        f.force("b", bench.v([0.0, 0.0, -500.0]))?;
+        f.solve()
+    };
+    let sag = |length: Number| Ok::<_, Refusal>(cantilever(length)?.only_case()?.deflection("b")?[2] + 0.004);
+    let length = tape::root(bench.n(0.2), bench.n(4.0), sag).unwrap();
+    let pitch = |length: Number| Ok::<_, Refusal>(cantilever(length)?.frequency(1)? - 30.0);
+    let other = tape::root(bench.n(0.5), bench.n(4.0), pitch).unwrap();
+    let found = bench.read(&[length, other]);
+    let (area, i) = (
+        PI * (0.025_f64.powi(2) - 0.021_f64.powi(2)),
+        PI / 4.0 * (0.025_f64.powi(4) - 0.021_f64.powi(4)),
+    );
+    near(found[0], (0.004 * 3.0 * 200e9 * i / 500.0).cbrt(), 1e-10);
+    let expected = 1.875_104_069 * (200e9 * i / (7850.0 * area)).sqrt().sqrt() / (2.0 * PI * 30.0).sqrt();
+    near(found[1], expected, 1e-4);
 }
