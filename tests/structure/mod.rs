@@ -11,7 +11,6 @@ mod identities;
 mod large;
 mod published;
 mod releases;
-
 mod sections;
 mod tape;
 mod unstable;
