@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod bindings;
+mod cli;
 mod geometry;
 mod kernel;
 mod references;

@@ -74,7 +74,7 @@ fn against_limit(
     };
     Compared {
         value: value_of(&style, &value, interval, finding, limit.slot.is_none()),
-        limit: format!("{} {}", word(comparison), style.write(limit.si)),
+        limit: format!("{} {}", word(comparison), limit_of(&style, &value, limit.si)),
         off: broken.then_some(off),
     }
 }
@@ -83,16 +83,26 @@ fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]:
     let (value, interval) = known(sheet, finding.run, value);
     let style = common_style(sheet, &value, high);
     let off = if value.si < low.si {
-        Some(format!("short by {}", written::width(&style, low.si - value.si, value.si)))
+        Some(format!(
+            "short by {}",
+            written::width(&style, low.si - value.si, value.si)
+        ))
     } else if value.si > high.si {
-        Some(format!("over by {}", written::width(&style, value.si - high.si, value.si)))
+        Some(format!(
+            "over by {}",
+            written::width(&style, value.si - high.si, value.si)
+        ))
     } else {
         None
     };
     let fixed = low.slot.is_none() && high.slot.is_none();
     Compared {
         value: value_of(&style, &value, interval, finding, fixed),
-        limit: format!("{} to {}", style.write(low.si), style.write(high.si)),
+        limit: format!(
+            "from {} to {}",
+            limit_of(&style, &value, low.si),
+            limit_of(&style, &value, high.si)
+        ),
         off,
     }
 }
@@ -112,6 +122,11 @@ fn value_of(
     written::styled_with_interval(style, value, interval)
 }
 
+/// A limit, with the value's words for its sign.
+fn limit_of(style: &Style, value: &Amount, limit: f64) -> String {
+    written::signed(style, value, limit, None)
+}
+
 /// One style for both sides: the value's own, else the limit's own, else the usual one for the larger.
 fn common_style(sheet: &Sheet<'_>, value: &Amount, limit: &Amount) -> Style {
     let owner = if value.style.is_none() && limit.style.is_some() {
@@ -119,7 +134,11 @@ fn common_style(sheet: &Sheet<'_>, value: &Amount, limit: &Amount) -> Style {
     } else {
         value
     };
-    let size = if value.si.abs() < limit.si.abs() { limit.si } else { value.si };
+    let size = if value.si.abs() < limit.si.abs() {
+        limit.si
+    } else {
+        value.si
+    };
     style_for(owner, sheet.system, size)
 }
 

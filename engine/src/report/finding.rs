@@ -2,7 +2,8 @@
 
 use super::sheet::Sheet;
 use super::written;
-use crate::outcome::{Check, CheckKind};
+use crate::outcome::{Check, CheckKind, Test};
+use crate::quantity::text::System;
 use crate::study::{JudgedCheck, Verdict};
 
 /// A check, and what became of it.
@@ -33,7 +34,7 @@ impl Finding<'_> {
     pub(super) fn label(self, sheet: &Sheet<'_>) -> String {
         match &self.check.label {
             Some(label) => written::phrase(label, sheet.system),
-            None => self.check.formula.clone(),
+            None => formula(self.check, sheet.system),
         }
     }
 
@@ -44,6 +45,17 @@ impl Finding<'_> {
 
     pub(super) fn holds(self) -> bool {
         self.judged.verdict == Verdict::Holds
+    }
+}
+
+/// What a check asks, as the script writes it.
+pub(super) fn formula(check: &Check, system: System) -> String {
+    match &check.test {
+        Test::Between { low, high, .. } => {
+            let limit = |limit| written::entered(limit, system);
+            format!("{} from {} to {}", check.formula, limit(low), limit(high))
+        }
+        _ => check.formula.clone(),
     }
 }
 
@@ -62,9 +74,7 @@ pub(super) fn worst_first<'a>(sheet: &'a Sheet<'_>) -> Vec<Finding<'a>> {
     let mut findings = all(sheet);
     findings.sort_by(|a, b| {
         let rank = |finding: &Finding<'_>| (!finding.decides(), finding.judged.verdict);
-        rank(a)
-            .cmp(&rank(b))
-            .then(a.judged.chance.total_cmp(&b.judged.chance))
+        rank(a).cmp(&rank(b)).then(a.judged.chance.total_cmp(&b.judged.chance))
     });
     findings
 }

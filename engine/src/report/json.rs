@@ -44,7 +44,10 @@ fn of_run(sheet: &Sheet<'_>, run: usize) -> Object {
     let steps = outcome.steps.iter().map(|step| of_step(sheet, run, step));
     object.insert("steps".to_owned(), steps.collect());
     let findings = all(sheet).into_iter().filter(|finding| finding.run == run);
-    object.insert("checks".to_owned(), findings.map(|finding| of_check(sheet, finding)).collect());
+    object.insert(
+        "checks".to_owned(),
+        findings.map(|finding| of_check(sheet, finding)).collect(),
+    );
     for (key, phrases) in [("notes", &outcome.notes), ("cautions", &outcome.cautions)] {
         let phrases = phrases.iter().map(|found| text(Some(found), sheet.system));
         object.insert(key.to_owned(), phrases.collect());

@@ -20,7 +20,10 @@ pub fn markdown(sheet: &Sheet<'_>, with_working: bool) -> String {
         let caution = written::phrase(caution, sheet.system);
         paragraph(&mut text, &format!("> **Care:** {}", plain(&caution)));
     }
-    paragraph(&mut text, &format!("**Verdict: {}.** {}.", sheet.verdict().word(), counts(sheet)));
+    paragraph(
+        &mut text,
+        &format!("**Verdict: {}.** {}.", sheet.verdict().word(), counts(sheet)),
+    );
     checks(&mut text, sheet);
     for (nth, step) in advice::next(sheet).iter().enumerate() {
         if nth == 0 {
@@ -85,7 +88,13 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, run: usize, with_working: bool) 
         let per = step.per.as_ref().map(|per| written::phrase(per, sheet.system));
         let values: Vec<String> = flat(sheet, run, step)
             .into_iter()
-            .map(|(key, value)| if key.is_empty() { value } else { format!("{key} {value}") })
+            .map(|(key, value)| {
+                if key.is_empty() {
+                    value
+                } else {
+                    format!("{key} {value}")
+                }
+            })
             .collect();
         let formula = if with_working {
             let substituted = written::formula(&step.substituted, sheet.system);

@@ -29,8 +29,13 @@ pub(super) fn label(input: &Input, system: System) -> String {
 pub(super) fn value(input: &Input, system: System) -> String {
     match (&input.value, input.parts.as_slice()) {
         (Value::Amount(amount), [part]) if standard(&part.spread) > 0.0 => {
-            let plain = written::amount(amount, system);
-            format!("{plain} {}", spread(input, part, amount.si, system))
+            let plain = written::entered(amount, system);
+            match part.spread {
+                Spread::Limits(limits) if amount.signs.is_none() => {
+                    style(amount, system).write_plus_minus(amount.si, limits)
+                }
+                _ => format!("{plain} {}", spread(input, part, amount.si, system)),
+            }
         }
         (Value::Items(_), [first, ..]) if standard(&first.spread) > 0.0 => {
             let plain = written::value(&input.value, system);

@@ -137,7 +137,7 @@ pub(super) fn reasons(sheet: &Sheet<'_>, finding: Finding<'_>) -> Vec<String> {
     let judged = finding.judged;
     let mut lines = Vec::new();
     match judged.verdict {
-        Verdict::Unsure => lines.push(format!("{} in 100 that it holds", chance(judged.chance))),
+        Verdict::Unsure => lines.push(format!("chance that it holds: {} in 100", chance(judged.chance))),
         Verdict::Untrusted => lines.push("readings before it contradict one another".to_owned()),
         Verdict::Unmeasured => lines.push(format!("nobody has measured {}", judged.examples.join(", "))),
         Verdict::Fails if finding.check.kind == CheckKind::Require => {
@@ -179,7 +179,10 @@ fn results(page: &mut Page, sheet: &Sheet<'_>) {
         page.marked("RESULTS", "RESULTS", title);
         let mut heading = String::new();
         for step in steps {
-            let own = step.heading.as_ref().map(|heading| written::phrase(heading, sheet.system));
+            let own = step
+                .heading
+                .as_ref()
+                .map(|heading| written::phrase(heading, sheet.system));
             let own = own.unwrap_or_default();
             if own != heading {
                 page.block(2, &own);

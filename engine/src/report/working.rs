@@ -1,7 +1,7 @@
 //! Every step with its numbers put in, so that a reader can do any line again with a pocket calculator.
 
 use super::compared::compared;
-use super::finding::all;
+use super::finding::{all, formula};
 use super::layout::Page;
 use super::readings;
 use super::sheet::{Paint, Sheet};
@@ -103,7 +103,7 @@ fn checks(page: &mut Page, sheet: &Sheet<'_>, run: usize, paint: Paint) {
         let word = finding.word();
         page.marked(word, &paint(finding.judged.verdict, word), &finding.label(sheet));
         let words = compared(sheet, finding);
-        page.block(FORMULA, &finding.check.formula);
+        page.block(FORMULA, &formula(finding.check, sheet.system));
         let off = words.off.map(|off| format!("; {off}")).unwrap_or_default();
         page.block(FORMULA, &format!("{}; {}{off}", words.value, words.limit));
         for line in reasons(sheet, finding) {

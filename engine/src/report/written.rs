@@ -43,7 +43,10 @@ pub(super) fn styled_with_interval(style: &Style, amount: &Amount, interval: Opt
         return format!("at most {}", signed(style, amount, interval.high, Some(uncertainty)));
     }
     let value = signed(style, amount, amount.si, Some(uncertainty));
-    format!("{value} ({})", range(style, amount, interval.low, interval.high, uncertainty))
+    format!(
+        "{value} ({})",
+        range(style, amount, interval.low, interval.high, uncertainty)
+    )
 }
 
 /// A quantity that cannot be negative and would be (near) zero with the readings as they are: a spread of a size, whose
@@ -80,7 +83,7 @@ fn range(style: &Style, amount: &Amount, low: f64, high: f64, uncertainty: f64) 
 }
 
 /// A value written in a style, with a word for its sign where the script has one.
-fn signed(style: &Style, amount: &Amount, si: f64, uncertainty: Option<f64>) -> String {
+pub(super) fn signed(style: &Style, amount: &Amount, si: f64, uncertainty: Option<f64>) -> String {
     match &amount.signs {
         Some((positive, negative)) if si != 0.0 => {
             let word = if si < 0.0 { negative } else { positive };
@@ -113,17 +116,32 @@ pub(super) fn phrase(phrase: &Phrase, system: System) -> String {
 
 /// A formula with its numbers put in, each with as many digits as it takes to do it again.
 pub(super) fn formula(phrase: &Phrase, system: System) -> String {
-    let piece = |piece: &Piece| match piece {
-        Piece::Words(words) => words.clone(),
-        Piece::Amount(found) => precise(found, system),
-    };
-    phrase.pieces.iter().map(piece).collect()
+    let mut text = String::new();
+    for (nth, piece) in phrase.pieces.iter().enumerate() {
+        match piece {
+            Piece::Words(words) => text.push_str(words),
+            Piece::Amount(found) => {
+                // 1219 mm^4 would be a second moment of area: the power belongs to the number too.
+                let raised = matches!(phrase.pieces.get(nth + 1), Some(Piece::Words(words)) if words.starts_with('^'));
+                text.push_str(&in_formula(found, system, raised));
+            }
+        }
+    }
+    text
 }
 
-fn precise(amount: &Amount, system: System) -> String {
-    let style = style(amount, system);
-    let number = write_number(style.value(amount.si), Digits::Significant(WORKING_DIGITS));
-    let number = if number.starts_with('-') { format!("({number})") } else { number };
+fn in_formula(amount: &Amount, system: System, raised: bool) -> String {
+    let number = precise(&style(amount, system), amount.si);
+    let bracket = number.starts_with('-') || (raised && !amount.dimension.is_none());
+    if bracket { format!("({number})") } else { number }
+}
+
+/// A number with all the digits that somebody may have entered.
+pub(super) fn precise(style: &Style, si: f64) -> String {
+    let Style::Decimal { decimals: None, .. } = style else {
+        return style.write(si);
+    };
+    let number = write_number(style.value(si), Digits::Significant(WORKING_DIGITS));
     match style.symbol() {
         "" => number,
         "°" => format!("{number}°"),
@@ -131,10 +149,22 @@ fn precise(amount: &Amount, system: System) -> String {
     }
 }
 
-/// A value of any kind, on one line, without intervals.
+/// A number as it was entered: all its digits, a word for its sign.
+pub(super) fn entered(amount: &Amount, system: System) -> String {
+    let style = style(amount, system);
+    match &amount.signs {
+        Some((positive, negative)) if amount.si != 0.0 => {
+            let word = if amount.si < 0.0 { negative } else { positive };
+            format!("{} {word}", precise(&style, amount.si.abs()))
+        }
+        _ => precise(&style, amount.si),
+    }
+}
+
+/// A value of any kind as it was entered, on one line.
 pub(super) fn value(value: &Value, system: System) -> String {
     match value {
-        Value::Amount(found) => amount(found, system),
+        Value::Amount(found) => entered(found, system),
         Value::Count(count) => count.to_string(),
         Value::Text(text) => phrase(text, system),
         Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
