@@ -4,10 +4,12 @@ use super::check::{replays, run};
 use crankline_engine::outcome::{Test, Value};
 use crankline_engine::quantity::units::WrittenUnit;
 
-const SCRIPTS: [(&str, &str); 3] = [
+const SCRIPTS: [(&str, &str); 5] = [
     ("geometry", include_str!("scripts/geometry.rhai")),
     ("sections", include_str!("scripts/sections.rhai")),
     ("materials", include_str!("scripts/materials.rhai")),
+    ("conductors", include_str!("scripts/conductors.rhai")),
+    ("fasteners", include_str!("scripts/fasteners.rhai")),
 ];
 
 /// What a step must come to.

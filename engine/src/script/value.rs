@@ -113,6 +113,8 @@ pub(crate) fn described_type(name: &str) -> String {
         "LineFit" => "a fitted line".to_owned(),
         "PlaneFit" => "a fitted plane".to_owned(),
         "Stated" => "a value with a ±".to_owned(),
+        "Cable" => "a wire or cable".to_owned(),
+        "BoltGrade" => "a bolt grade".to_owned(),
         other => crate::quantity::words::with_article(&other.to_lowercase()),
     }
 }

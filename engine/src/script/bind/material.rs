@@ -29,12 +29,7 @@ pub(super) fn add(functions: &mut Functions) {
         |a| {
             let kind = Kind::named(&value::text(&a[0], "the kind of materials")?)?;
             let names = material::material_names(kind);
-            Ok(Dynamic::from(
-                names
-                    .into_iter()
-                    .map(|name| Dynamic::from(name.to_owned()))
-                    .collect::<Vec<_>>(),
-            ))
+            Ok(super::texts(names))
         },
     );
     properties(functions);
