@@ -80,10 +80,9 @@ pub(super) fn next(sheet: &Sheet<'_>) -> Vec<String> {
     for finding in worst_first(sheet) {
         if let (Verdict::Unsure, Some(Advice::Again { reading, to, from })) =
             (finding.judged.verdict, &finding.judged.advice)
+            && let (Some((_, to)), Some(input)) = (widths(sheet, reading, *from, *to), input_of(sheet, reading))
         {
-            if let (Some((_, to)), Some(input)) = (widths(sheet, reading, *from, *to), input_of(sheet, reading)) {
-                add(format!("measure {reading} again, to ± {to}{}", how(input, sheet)));
-            }
+            add(format!("measure {reading} again, to ± {to}{}", how(input, sheet)));
         }
     }
     for finding in worst_first(sheet) {

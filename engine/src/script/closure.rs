@@ -61,6 +61,6 @@ fn solve(context: &NativeCallContext<'_>, a: &[Dynamic], solver: Solver) -> Thro
         Ok(value.number())
     };
     let number = solver(low.number(), high.number(), &mut call)?;
-    settle(Ok(Dynamic::UNIT))?;
+    let _ = settle(Ok(Dynamic::UNIT))?;
     Ok((low.with_number(number), result))
 }

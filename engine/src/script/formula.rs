@@ -92,11 +92,11 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
 
     /// A name, a property or an item: its value where that is one quantity, else the formula's own words.
     fn named(&mut self, expression: &Expr) -> String {
-        if let Expr::Dot(sides, ..) = expression {
-            if let Expr::MethodCall(call, _) = &sides.rhs {
-                let object = self.words(&sides.lhs);
-                return format!("{object}.{}({})", call.name, self.list(&call.args));
-            }
+        if let Expr::Dot(sides, ..) = expression
+            && let Expr::MethodCall(call, _) = &sides.rhs
+        {
+            let object = self.words(&sides.lhs);
+            return format!("{object}.{}({})", call.name, self.list(&call.args));
         }
         if has_call(expression) {
             return self.words(expression);
