@@ -129,6 +129,10 @@ impl Taking<'_, '_> {
             value::text(example, "the example of an input")?;
             return match given {
                 None => Ok(Dynamic::from(text.clone())),
+                Some(GivenValue::Text(text)) if super::wording::is_marked(text) => {
+                    let message = format!("`{address}` holds a character that Unicode keeps for private use");
+                    Err(Refusal::new("text", message))
+                }
                 Some(GivenValue::Text(text)) => Ok(Dynamic::from(text.clone())),
                 Some(GivenValue::Tracked(held)) => {
                     let text = value::text(&held.value, &format!("`{address}`"))?;
