@@ -8,7 +8,7 @@ use crankline_engine::source::NoSources;
 use std::rc::Rc;
 
 /// Scripts that jobs of the tests run.
-const SCRIPTS: [(&str, &str); 6] = [
+const SCRIPTS: [(&str, &str); 7] = [
     (
         "road",
         "input engine_speed = 3000.rpm plus_minus 10.rpm : \"Engine speed\";
@@ -30,6 +30,11 @@ const SCRIPTS: [(&str, &str); 6] = [
          step half = length / 2 as mm;",
     ),
     (
+        "tube",
+        "input length = 300.mm : \"Tube length\";
+         step third = length / 3 as mm;",
+    ),
+    (
         "angle",
         "input length = 3.deg : \"Joint centre to joint centre\";
          step whole = length as deg;",
@@ -37,7 +42,9 @@ const SCRIPTS: [(&str, &str); 6] = [
     (
         "loads",
         "input loads = [#{name: \"Wipers\", current: 4.A plus_minus 0.1.A}] : \"Loads\";
-         step total = sum(loads.map(|row| row.current)) as A;",
+         let sum = 0.A;
+         for row in loads { sum = sum + row.current; }
+         step total = sum as A;",
     ),
     (
         "choices",
@@ -70,6 +77,11 @@ pub(super) fn read(text: &str) -> Result<Job, Diagnostic> {
         text: text.to_owned(),
     };
     Job::read(source, &|name| match name {
+        // A text of several lines stands for the file that holds it.
+        written if written.contains('\n') => Ok(SourceText {
+            name: "written.csv".to_owned(),
+            text: written.to_owned(),
+        }),
         "loads.csv" | "wrong.csv" => Ok(SourceText {
             name: name.to_owned(),
             text: match name {

@@ -4,6 +4,11 @@ use super::bench::refused;
 
 const SHAFT: &str = "[[run]]\nscript = \"shaft\"\nname = \"front shaft\"\n";
 
+/// A job with loads from a csv file with these lines.
+fn csv(lines: &str) -> String {
+    format!("format = 1\n[measured]\nloads = {{ csv = \"{lines}\" }}\n[[run]]\nscript = \"loads\"\n")
+}
+
 macro_rules! told {
     ($($name:ident: $text:expr;)*) => {
         $(#[test]
@@ -50,6 +55,14 @@ told! {
     a_link_and_a_value: format!("format = 1\n{SHAFT}with = {{ top = \"1 rpm\" }}\nfrom = {{ top = \"a: b\" }}\n");
     unlike_dimensions: format!("format = 1\n[measured]\nlength = \"1 m\"\n{SHAFT}[[run]]\nscript = \"angle\"\nname = \"tilt\"\n");
     unlike_dimensions_unmeasured: format!("format = 1\n{SHAFT}[[run]]\nscript = \"angle\"\nname = \"tilt\"\n");
+    unlike_labels: format!("format = 1\n[measured]\nlength = \"1 m\"\n{SHAFT}[[run]]\nscript = \"tube\"\n");
+    unlike_labels_unmeasured: format!("format = 1\n{SHAFT}[[run]]\nscript = \"tube\"\n");
+    csv_of_nothing: csv("\\n");
+    csv_with_a_short_row: csv("name,current\\nFan,12 A\\nHorn\\n");
+    csv_with_a_column_twice: csv("name,name\\nFan,12 A\\n");
+    csv_with_an_open_quote: csv("name,current\\n\\\"Fan,12 A\\n");
+    csv_with_an_unknown_column: csv("name,curent\\nFan,12 A\\n");
+    csv_without_units: csv("name,current\\nFan,12\\n");
     misspelt_in_an_option: shaft("[[option]]\nname = \"a\"\nset = { lenght = \"1 m\" }");
     kept_and_rejected: shaft("[[option]]\nname = \"a\"\nset = { length = \"1 m\" }\nkept = true\nrejected = true");
     no_such_units: "format = 1\nunits = \"feet\"\n";

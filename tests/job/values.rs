@@ -62,3 +62,27 @@ fn texts_counts_and_truths_are_shared_and_linked() {
     assert_eq!(input(&ran, 2, "bolts").origin, Origin::Linked);
     assert_eq!(ran.tape.inputs.len(), 0);
 }
+
+#[test]
+fn a_csv_file_of_any_program_is_read() {
+    for lines in [
+        "name,current\\r\\nFan,12 A\\r\\n\\r\\nHorn,5 A\\r\\n",
+        "\\uFEFFname, current\\nFan , 12 A\\nHorn,5 A",
+        "\\\"name\\\",\\\"current\\\"\\n\\\"Fan\\\" ,\\\"12 A\\\"\\r\\nHorn,5 A\\n\\n",
+        "current,name\\n12 A,Fan\\n5 A,Horn\\n",
+    ] {
+        let ran = run(&format!("[measured]\nloads = {{ csv = \"{lines}\" }}\n{LOADS}"));
+        assert_eq!(step(&ran, 0, "total").0, 17.0, "{lines}");
+        assert_eq!(
+            input(&ran, 0, "loads").parts[0].address,
+            "loads[Fan].current",
+            "{lines}"
+        );
+    }
+}
+
+#[test]
+fn a_run_named_as_a_reading_takes_nothing_from_it() {
+    let ran = run("[measured]\nloads = { csv = \"loads.csv\" }\n[[run]]\nscript = \"loads\"\n");
+    assert_eq!(step(&ran, 0, "total").0, 16.5);
+}

@@ -240,7 +240,8 @@ impl Planning<'_, '_> {
             .hint(format!("\"{run}: {name}\"")),
             None => {
                 let addresses = addresses(runs);
-                let near = nearest(name, addresses.iter().map(String::as_str));
+                let readings = self.job.readings.iter().map(|reading| reading.name.as_str());
+                let near = nearest(name, addresses.iter().map(String::as_str).chain(readings));
                 Refusal::new("unknown name", format!("no run has an input `{name}`"))
                     .maybe_hint(near.map(|near| format!("did you mean `{near}`?")))
             }

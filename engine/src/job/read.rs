@@ -68,7 +68,7 @@ impl Reader<'_> {
     fn read_runs(&self, items: &[Item]) -> Result<Vec<PlannedRun>> {
         let runs = items.iter().map(|item| run(item, self.files));
         let runs = runs.collect::<Result<Vec<PlannedRun>>>()?;
-        let names = runs.iter().filter_map(|run| Some((&run.name, run.place.as_ref()?)));
+        let names = runs.iter().zip(items).map(|(run, item)| (&run.name, name_place(item)));
         twice("two runs are", names)?;
         Ok(runs)
     }
@@ -78,7 +78,7 @@ impl Reader<'_> {
         for (key, item) in Fields::any(item, &format!("`{what}`"))?.entries() {
             let is_run = self.runs.iter().any(|run| run.name == key.name);
             match &item.content {
-                Content::Table(entries) if is_run => {
+                Content::Table(entries) if is_run && !value::is_one_reading(entries) => {
                     for (inner, item) in entries {
                         self.reading(inner, Some(&key.name), item, origin, session)?;
                     }
@@ -106,10 +106,9 @@ impl Reader<'_> {
             reading.name == key.name && reading.run.as_deref() == run && reading.session == session
         };
         if let Some(other) = self.readings.iter().find(same) {
-            let message = format!("`{}` is measured and chosen at once", key.name);
-            let mut diagnostic = Diagnostic::at(Refusal::new("duplicate", message), key.place.clone());
-            diagnostic.places.push(other.place.clone());
-            return Err(diagnostic);
+            let message = format!("`{}` stands in line {} already", key.name, other.place.line);
+            let refusal = Refusal::new("duplicate", message).hint("a value is measured or chosen, not both");
+            return Err(Diagnostic::at(refusal, key.place.clone()));
         }
         let value::Written { given, with } = value::written(&key.name, item, origin, self.files)?;
         self.readings.push(Reading {
@@ -200,6 +199,13 @@ fn script_place(fields: &Fields<'_>, item: &Item) -> Place {
     fields.get("script").unwrap_or(item).place.clone()
 }
 
+/// Where a run is named: its script's name stands for one of its own.
+fn name_place(item: &Item) -> &Place {
+    let fields = Fields::any(item, "a run").ok();
+    let named = fields.and_then(|fields| fields.get("name").or_else(|| fields.get("script")));
+    &named.unwrap_or(item).place
+}
+
 fn option(item: &Item, files: &CsvFiles<'_>) -> Result<ConsideredOption> {
     let fields = Fields::of(item, "an option", &["name", "set", "kept", "rejected"])?;
     let fate = match (fields.get("kept"), fields.get("rejected")) {
@@ -249,10 +255,9 @@ fn twice<'a>(what: &str, names: impl Iterator<Item = (&'a String, &'a Place)>) -
     let mut seen: Vec<(&String, &Place)> = Vec::new();
     for (name, place) in names {
         if let Some((_, first)) = seen.iter().find(|(earlier, _)| *earlier == name) {
-            let refusal = Refusal::new("duplicate", format!("{what} named `{name}`"));
-            let mut diagnostic = Diagnostic::at(refusal.hint("give each its own name"), place.clone());
-            diagnostic.places.push((*first).clone());
-            return Err(diagnostic);
+            let message = format!("{what} named `{name}`, the first in line {}", first.line);
+            let refusal = Refusal::new("duplicate", message).hint("give each its own name");
+            return Err(Diagnostic::at(refusal, place.clone()));
         }
         seen.push((name, place));
     }

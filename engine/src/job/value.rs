@@ -44,6 +44,13 @@ pub(crate) fn settings(item: &Item, what: &str, origin: Origin, files: &CsvFiles
     entries.map(setting).collect()
 }
 
+/// Whether a table is one reading of its own kind (repeats, a csv file, a value with its ±), whatever a run is named.
+pub(crate) fn is_one_reading(entries: &[(Key, Item)]) -> bool {
+    let has = |key: &str| entries.iter().any(|(found, _)| found.name == key);
+    let only = |known: &[&str]| entries.iter().all(|(key, _)| known.contains(&key.name.as_str()));
+    has("readings") || has("csv") || (has("value") && only(&["value", "plus_minus", "std_dev", "with"]))
+}
+
 struct Reading<'a> {
     places: Vec<(String, Place)>,
     with: Option<String>,
@@ -78,14 +85,13 @@ impl Reading<'_> {
 
     fn table(&mut self, address: &str, item: &Item, entries: &[(Key, Item)]) -> Result<GivenValue> {
         let has = |key: &str| entries.iter().any(|(found, _)| found.name == key);
-        let only = |known: &[&str]| entries.iter().all(|(key, _)| known.contains(&key.name.as_str()));
         if has("readings") {
             return self.repeats(item);
         }
         if has("csv") {
             return self.csv(address, item);
         }
-        if has("value") && only(&["value", "plus_minus", "std_dev", "with"]) {
+        if is_one_reading(entries) {
             return self.single(item);
         }
         let fields = entries.iter().map(|(key, item)| {

@@ -550,6 +550,9 @@ fn plain(address: &str, number: f64, example: Quantity) -> Result<f64> {
         return Ok(number);
     }
     let refusal = other_kind(address, example, &format!("a number without a unit ({number})"));
+    if example.dimension() != Dimension::LENGTH {
+        return Err(refusal.hint(format!("write its unit, as in \"{}\"", example.shown())));
+    }
     Err(refusal.hint(format!(
         "write its unit: \"{number} mm\", \"{number} in\" or what it was measured in"
     )))
