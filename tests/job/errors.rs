@@ -57,7 +57,7 @@ told! {
     unlike_dimensions_unmeasured: format!("format = 1\n{SHAFT}[[run]]\nscript = \"angle\"\nname = \"tilt\"\n");
     unlike_labels: format!("format = 1\n[measured]\nlength = \"1 m\"\n{SHAFT}[[run]]\nscript = \"tube\"\n");
     unlike_labels_unmeasured: format!("format = 1\n{SHAFT}[[run]]\nscript = \"tube\"\n");
-    csv_of_nothing: csv("\\n");
+    csv_without_names: csv(",\\nFan,12 A\\n");
     csv_with_a_short_row: csv("name,current\\nFan,12 A\\nHorn\\n");
     csv_with_a_column_twice: csv("name,name\\nFan,12 A\\n");
     csv_with_an_open_quote: csv("name,current\\n\\\"Fan,12 A\\n");

@@ -50,7 +50,7 @@ pub(crate) fn rows(
     for (number, row) in table.enumerate() {
         if row.len() != header.len() {
             let message = format!(
-                "this row has {} cells, the table has {} columns",
+                "cells in this row: {}, columns in the table: {}",
                 row.len(),
                 header.len()
             );
@@ -60,6 +60,8 @@ pub(crate) fn rows(
         let key = named
             .and_then(|at| row.get(at))
             .map_or_else(|| number.to_string(), |cell| cell.text.clone());
+        let first = row.first().map_or(0..0, |cell| cell.range.clone());
+        places.push((format!("{address}[{key}]"), lines.place(&first)));
         let mut fields = Vec::new();
         for (column, cell) in header.iter().zip(row) {
             places.push((format!("{address}[{key}].{}", column.text), lines.place(&cell.range)));

@@ -351,10 +351,10 @@ impl Plan<'_> {
                 continue;
             };
             for feed in ready.feeds.values() {
-                if let Feed::Step { run, .. } = feed {
-                    if let Some(earlier) = needed.get_mut(*run) {
-                        *earlier = true;
-                    }
+                if let Feed::Step { run, .. } = feed
+                    && let Some(earlier) = needed.get_mut(*run)
+                {
+                    *earlier = true;
                 }
             }
         }

@@ -123,12 +123,11 @@ impl Proving<'_> {
         if let Some((_, value)) = known.iter().find(|(name, _)| *name == address) {
             return Ok((*value).clone());
         }
-        if let Some((whole, key)) = split_item(address) {
-            if let Ok(Value::Items(items)) = self.find(whole) {
-                if let Some((_, value)) = items.into_iter().find(|(found, _)| found == key) {
-                    return Ok(value);
-                }
-            }
+        if let Some((whole, key)) = split_item(address)
+            && let Ok(Value::Items(items)) = self.find(whole)
+            && let Some((_, value)) = items.into_iter().find(|(found, _)| found == key)
+        {
+            return Ok(value);
         }
         let near = nearest(address, known.iter().map(|(name, _)| *name));
         Err(Refusal::new("differs", format!("the script gives no `{address}`"))
