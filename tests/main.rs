@@ -6,6 +6,7 @@
 mod bindings;
 mod cli;
 mod geometry;
+mod job;
 mod kernel;
 mod references;
 mod structure;

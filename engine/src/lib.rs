@@ -4,6 +4,7 @@
 
 pub mod conductor;
 pub mod diagnostic;
+mod document;
 pub mod fastener;
 pub mod geometry;
 pub mod job;

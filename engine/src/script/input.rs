@@ -129,6 +129,10 @@ impl Taking<'_, '_> {
             value::text(example, "the example of an input")?;
             return match given {
                 None => Ok(Dynamic::from(text.clone())),
+                Some(GivenValue::Text(text)) if super::wording::is_marked(text) => {
+                    let message = format!("`{address}` holds a character that Unicode keeps for private use");
+                    Err(Refusal::new("text", message))
+                }
                 Some(GivenValue::Text(text)) => Ok(Dynamic::from(text.clone())),
                 Some(GivenValue::Tracked(held)) => {
                     let text = value::text(&held.value, &format!("`{address}`"))?;
@@ -546,6 +550,9 @@ fn plain(address: &str, number: f64, example: Quantity) -> Result<f64> {
         return Ok(number);
     }
     let refusal = other_kind(address, example, &format!("a number without a unit ({number})"));
+    if example.dimension() != Dimension::LENGTH {
+        return Err(refusal.hint(format!("write its unit, as in \"{}\"", example.shown())));
+    }
     Err(refusal.hint(format!(
         "write its unit: \"{number} mm\", \"{number} in\" or what it was measured in"
     )))
