@@ -96,7 +96,7 @@ impl Listing {
 
 /// JSON on several lines.
 pub(crate) fn pretty(value: &Value) -> String {
-    serde_json::to_string_pretty(value).map_or_else(|_| value.to_string(), |text| text) + "\n"
+    serde_json::to_string_pretty(value).unwrap_or_else(|_| value.to_string()) + "\n"
 }
 
 /// Whether any of these texts holds the pattern, whatever the case of its letters; no pattern is in all.
