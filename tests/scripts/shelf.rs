@@ -5,7 +5,7 @@ use crankline_engine::source::Sources;
 use std::path::{Path, PathBuf};
 
 /// Folders of the packs.
-pub(super) const PACKS: [&str; 2] = ["driveline", "harness"];
+pub(super) const PACKS: [&str; 3] = ["driveline", "gearing", "harness"];
 
 /// Where the packs lie.
 pub(super) fn folder() -> PathBuf {

@@ -12,6 +12,11 @@ fn driveline() {
 }
 
 #[test]
+fn gearing() {
+    pack("gearing");
+}
+
+#[test]
 fn harness() {
     pack("harness");
 }
