@@ -9,6 +9,7 @@ mod geometry;
 mod job;
 mod kernel;
 mod references;
+mod scripts;
 mod structure;
 mod study;
 mod tables;
