@@ -24,7 +24,7 @@ pub(crate) struct Common {
     /// Write to this file, which must not be there yet
     #[arg(long, global = true, value_name = "FILE")]
     pub(crate) out: Option<String>,
-    /// Show results in inch or metric units [default: metric]
+    /// Show results in inch or metric units [default: metric, or the job's]
     #[arg(long, global = true, value_enum, hide_possible_values = true)]
     pub(crate) units: Option<Units>,
     /// No colour
@@ -46,11 +46,12 @@ pub(crate) enum Units {
 }
 
 impl Common {
-    pub(crate) fn system(&self) -> System {
-        match self.units {
-            Some(Units::Inch) => System::Inch,
-            Some(Units::Metric) | None => System::Metric,
-        }
+    /// The units asked for.
+    pub(crate) fn system(&self) -> Option<System> {
+        self.units.map(|units| match units {
+            Units::Inch => System::Inch,
+            Units::Metric => System::Metric,
+        })
     }
 }
 
@@ -66,8 +67,14 @@ pub(crate) enum Command {
         /// A script: driveline/joint-angles, or a .rhai file
         script: String,
     },
-    /// Run a script: its checks, worst first
+    /// Run a script or a job: its checks, worst first
     Run(Run),
+    /// Run the worked examples that come with scripts
+    Prove {
+        /// A pack, a script or a .rhai file with its cases beside it
+        #[arg(value_name = "PACK|SCRIPT")]
+        what: Option<String>,
+    },
     /// Functions that scripts may call
     Functions {
         /// Show those that have this in their name or description
@@ -87,7 +94,7 @@ pub(crate) enum Command {
 
 #[derive(Debug, Args)]
 pub(crate) struct Run {
-    /// A script (driveline/joint-angles) or a .rhai file
+    /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
     pub(crate) target: String,
     /// Try a value: --set "wall=0.095 in +/- 0.005 in"
     #[arg(long, value_name = "NAME=VALUE")]

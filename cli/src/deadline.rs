@@ -17,9 +17,12 @@ pub(crate) struct Deadline {
 }
 
 impl Deadline {
-    pub(crate) fn new() -> Self {
+    /// For so many runs.
+    pub(crate) fn new(runs: usize) -> Self {
         Self {
-            at: Rc::new(Cell::new(Instant::now() + RUN)),
+            at: Rc::new(Cell::new(
+                Instant::now() + RUN * u32::try_from(runs.max(1)).unwrap_or(u32::MAX).min(360),
+            )),
             missed: Rc::default(),
         }
     }

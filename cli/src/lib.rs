@@ -4,9 +4,8 @@
 //! |---|---|
 //! | `arguments.rs` | commands and options |
 //! | `command/` | one file a command |
-//! | `target.rs` | what is to be run: a shipped script or a file |
-//! | `single.rs` | one script with its readings, run and judged |
-//! | `settings.rs` | `--set` |
+//! | `shelf.rs` | where scripts are found: shipped packs and files |
+//! | `work.rs` | a job or a script by itself, run and judged |
 //! | `deadline.rs` | the clock that stops a script |
 //! | `listing.rs` | lists in text, Markdown and JSON |
 //! | `disk.rs` | files read, and written whole or not at all |
@@ -21,9 +20,8 @@ mod disk;
 mod exit;
 mod listing;
 mod screen;
-mod settings;
-mod single;
-mod target;
+mod shelf;
+mod work;
 
 pub use exit::{DONE, FAILED, NOT_DONE};
 pub use screen::Io;

@@ -23,6 +23,7 @@ impl Folder {
         let folder = Self(path);
         folder.put("shaft.rhai", include_str!("scripts/shaft.rhai"));
         folder.put("angles.rhai", include_str!("scripts/angles.rhai"));
+        folder.put("car.toml", include_str!("scripts/car.toml"));
         folder
     }
 

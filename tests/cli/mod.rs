@@ -2,4 +2,6 @@
 
 mod check;
 mod errors;
+mod jobs;
+mod proofs;
 mod reports;

@@ -116,7 +116,7 @@ fn a_file_is_written_once() {
     insta::assert_snapshot!(second.stderr);
     assert_eq!(std::fs::read_to_string(folder.0.join("sheet.txt")).unwrap(), written);
     let files = std::fs::read_dir(&folder.0).unwrap().count();
-    assert_eq!(files, 3, "nothing else is left behind");
+    assert_eq!(files, 4, "nothing else is left behind");
 }
 
 #[test]

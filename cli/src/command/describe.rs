@@ -4,20 +4,29 @@ use super::dispatch::Output;
 use crate::arguments::{Common, Format};
 use crate::listing::pretty;
 use crate::screen::Io;
-use crate::single::Single;
-use crate::target;
-use crankline_engine::diagnostic::Diagnostic;
-use crankline_engine::report::description;
+use crate::shelf::has_extension;
+use crate::work::Work;
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::pack::read_cases;
+use crankline_engine::report::{description, json};
 
 /// Describes a script from a run on its own examples.
 pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
-    let target = target::find(script, &io.directory)?;
-    let cases = Vec::new();
-    let single = Single::new(target, &[])?;
-    let ran = single.judged()?;
-    let sheet = single.sheet(&ran, common.system());
-    if common.format == Format::Json {
-        return Ok(pretty(&crankline_engine::report::json(&sheet)).into());
+    if has_extension(script, "toml") {
+        let refusal = Refusal::new("describe", format!("`{script}` is no script: a script is described"));
+        return Err(refusal.hint(format!("crankline run {script} --all")).into());
     }
-    Ok(description(&sheet, &single.program().description(), &cases).into())
+    let work = Work::open(script, &io.directory)?;
+    let done = work.done(&[], None)?;
+    let sheet = work.sheet(&done, common.system())?;
+    if common.format == Format::Json {
+        return Ok(pretty(&json(&sheet)).into());
+    }
+    let cases = crankline_scripts::cases(script).map(read_cases).transpose()?;
+    let cases = cases.unwrap_or_default().into_iter().map(|case| match case.source {
+        Some(source) => format!("{} ({source})", case.title),
+        None => case.title,
+    });
+    let cases: Vec<String> = cases.collect();
+    Ok(description(&sheet, &work.purpose()?, &cases).into())
 }

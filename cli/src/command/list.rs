@@ -2,6 +2,7 @@
 
 use crate::arguments::Common;
 use crate::listing::{Listing, matches};
+use crate::shelf::{first_paragraph, purpose};
 use crankline_scripts::{packs, script, script_names};
 
 /// Scripts whose name or purpose holds the pattern.
@@ -12,9 +13,9 @@ pub(crate) fn run(pattern: Option<&str>, common: &Common) -> String {
         let heading = format!("{}  {}", pack.name, pack.title);
         let own = names.iter().filter(|name| name.starts_with(&format!("{}/", pack.name)));
         for name in own {
-            let purpose = script(name).map(|script| purpose(&script.text)).unwrap_or_default();
-            if matches(pattern, &[name, &purpose]) {
-                rows.push((heading.clone(), vec![name.clone(), purpose]));
+            let about = script(name).map(|script| sentence(&script.text)).unwrap_or_default();
+            if matches(pattern, &[name, &about]) {
+                rows.push((heading.clone(), vec![name.clone(), about]));
             }
         }
     }
@@ -30,14 +31,8 @@ pub(crate) fn run(pattern: Option<&str>, common: &Common) -> String {
 }
 
 /// The first sentence of a script's description, read without running it.
-fn purpose(text: &str) -> String {
-    let lines = text.lines().map(str::trim).skip_while(|line| line.is_empty());
-    let lines: Vec<&str> = lines
-        .map_while(|line| line.strip_prefix("//!"))
-        .map(str::trim)
-        .collect();
-    let first: Vec<&str> = lines.into_iter().take_while(|line| !line.is_empty()).collect();
-    let paragraph = first.join(" ");
+fn sentence(text: &str) -> String {
+    let paragraph = first_paragraph(&purpose(text));
     match paragraph.split_once(". ") {
         Some((sentence, _)) => format!("{sentence}."),
         None => paragraph,

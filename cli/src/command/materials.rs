@@ -12,7 +12,10 @@ pub(crate) fn run(pattern: Option<&str>, common: &Common) -> String {
     for kind in Kind::ALL {
         for name in material_names(kind) {
             if matches(pattern, &[name, kind.name()]) {
-                rows.push((kind.name().to_owned(), cells(name, common.system())));
+                rows.push((
+                    kind.name().to_owned(),
+                    cells(name, common.system().unwrap_or(System::Metric)),
+                ));
             }
         }
     }

@@ -5,6 +5,7 @@ mod dispatch;
 mod functions;
 mod list;
 mod materials;
+mod prove;
 mod run;
 mod units;
 

@@ -1,24 +1,19 @@
-//! `run`: a script's checks, worst first, or its working.
+//! `run`: checks of a script or a job, worst first, or the working.
 
 use super::dispatch::Output;
 use crate::arguments::{Common, Format, Run};
 use crate::exit;
 use crate::listing::pretty;
 use crate::screen::Io;
-use crate::single::Single;
-use crate::target;
-use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crate::work::Work;
+use crankline_engine::diagnostic::Diagnostic;
 use crankline_engine::report::{Depth, Sheet, json, markdown, text, unpainted, working};
 
 /// Runs a target.
 pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
-    if options.only.is_some() {
-        return Err(Refusal::new("only", "--only names a run of a job; a script is one run").into());
-    }
-    let target = target::find(&options.target, &io.directory)?;
-    let single = Single::new(target, &options.set)?;
-    let ran = single.judged()?;
-    let sheet = single.sheet(&ran, common.system());
+    let work = Work::open(&options.target, &io.directory)?;
+    let done = work.done(&options.set, options.only.as_deref())?;
+    let sheet = work.sheet(&done, common.system())?;
     Ok(Output {
         text: written(&sheet, options, common, io),
         code: exit::of(&sheet, options.strict),

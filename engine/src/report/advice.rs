@@ -77,7 +77,8 @@ pub(super) fn next(sheet: &Sheet<'_>) -> Vec<String> {
             lines.push(line);
         }
     };
-    for finding in worst_first(sheet) {
+    // What is only preferred sends nobody back to the car.
+    for finding in worst_first(sheet).into_iter().filter(|finding| finding.decides()) {
         if let (Verdict::Unsure, Some(Advice::Again { reading, to, from })) =
             (finding.judged.verdict, &finding.judged.advice)
             && let (Some((_, to)), Some(input)) = (widths(sheet, reading, *from, *to), input_of(sheet, reading))

@@ -2,9 +2,10 @@
 
 use super::finding::Finding;
 use super::lookup::known;
+use super::readings;
 use super::sheet::Sheet;
 use super::written::{self, style_for};
-use crate::outcome::{Amount, Comparison, Test, Value};
+use crate::outcome::{Amount, Comparison, Part, Test, Value};
 use crate::quantity::text::Style;
 use crate::study::Interval;
 
@@ -73,7 +74,7 @@ fn against_limit(
         _ => format!("{words} {}", written::width(&style, off.abs(), value.si)),
     };
     Compared {
-        value: value_of(&style, &value, interval, finding, limit.slot.is_none()),
+        value: value_of(sheet, &style, &value, interval, finding, limit.slot.is_none()),
         limit: format!("{} {}", word(comparison), limit_of(&style, &value, limit.si)),
         off: broken.then_some(off),
     }
@@ -97,7 +98,7 @@ fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]:
     };
     let fixed = low.slot.is_none() && high.slot.is_none();
     Compared {
-        value: value_of(&style, &value, interval, finding, fixed),
+        value: value_of(sheet, &style, &value, interval, finding, fixed),
         limit: format!(
             "from {} to {}",
             limit_of(&style, &value, low.si),
@@ -109,17 +110,35 @@ fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]:
 
 /// The value with its interval: that of the step that it is, else 2 standard uncertainties where the limit is fixed.
 fn value_of(
+    sheet: &Sheet<'_>,
     style: &Style,
     value: &Amount,
     interval: Option<&Interval>,
     finding: Finding<'_>,
     limit_is_fixed: bool,
 ) -> String {
+    if let Some(part) = reading(sheet, finding, value) {
+        return readings::number(value, part, sheet.system);
+    }
     let standard = finding.judged.margin_uncertainty;
     if interval.is_none() && limit_is_fixed && standard > 0.0 && standard.is_finite() {
-        return style.write_plus_minus(value.si, 2.0 * standard);
+        let width = 2.0 * standard;
+        return match &value.signs {
+            None => style.write_plus_minus(value.si, width),
+            Some(_) => {
+                let value = written::signed(style, value, value.si, Some(standard));
+                format!("{value} ± {}", written::width(style, width, 0.0))
+            }
+        };
     }
     written::styled_with_interval(style, value, interval)
+}
+
+/// The reading that a value is, with its own ±.
+fn reading<'a>(sheet: &'a Sheet<'_>, finding: Finding<'_>, value: &Amount) -> Option<&'a Part> {
+    let inputs = &sheet.runs.get(finding.run)?.outcome.inputs;
+    let mut parts = inputs.iter().flat_map(|input| &input.parts);
+    parts.find(|part| Some(part.slot) == value.slot)
 }
 
 /// A limit, with the value's words for its sign.

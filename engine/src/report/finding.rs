@@ -62,6 +62,7 @@ pub(super) fn formula(check: &Check, system: System) -> String {
 /// All checks of a sheet in the order of the scripts.
 pub(super) fn all<'a>(sheet: &'a Sheet<'_>) -> Vec<Finding<'a>> {
     let runs = sheet.runs.iter().zip(&sheet.judged.runs).enumerate();
+    let runs = runs.filter(|(_, (of_sheet, _))| of_sheet.asked);
     runs.flat_map(|(run, (of_sheet, judged))| {
         let checks = of_sheet.outcome.checks.iter().zip(&judged.checks);
         checks.map(move |(check, judged)| Finding { run, check, judged })

@@ -17,7 +17,10 @@ type Object = Map<String, Value>;
 /// The sheet: of a script one object, of a job `{"job": …, "runs": […]}`.
 #[must_use]
 pub fn json(sheet: &Sheet<'_>) -> Value {
-    let mut runs: Vec<Object> = (0..sheet.runs.len()).map(|run| of_run(sheet, run)).collect();
+    let mut runs: Vec<Object> = sheet
+        .shown()
+        .map(|(run, of_sheet)| of_run(sheet, run, of_sheet))
+        .collect();
     let verdict = Value::from(sheet.verdict().word());
     if !sheet.in_job {
         let mut only = runs.pop().unwrap_or_default();
@@ -25,14 +28,16 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         return Value::Object(only);
     }
     json!({
-        "job": {"title": sheet.title, "about": sheet.about},
+        "job": {"title": sheet.title, "about": sheet.about, "kept": sheet.kept},
         "runs": runs,
         "verdict": verdict,
     })
 }
 
-fn of_run(sheet: &Sheet<'_>, run: usize) -> Object {
-    let SheetRun { name, script, outcome } = &sheet.runs[run];
+fn of_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Object {
+    let SheetRun {
+        name, script, outcome, ..
+    } = of_sheet;
     let mut object = Object::new();
     if sheet.in_job {
         object.insert("run".to_owned(), json!(name));

@@ -4,7 +4,7 @@ use super::advice;
 use super::compared::compared;
 use super::finding::{counts, worst_first};
 use super::readings;
-use super::sheet::{AID, Sheet};
+use super::sheet::{AID, Sheet, SheetRun};
 use super::text::{flat, reasons};
 use super::written;
 
@@ -16,7 +16,7 @@ pub fn markdown(sheet: &Sheet<'_>, with_working: bool) -> String {
     line(&mut text, &format!("# {}{trial}", plain(&sheet.title)));
     paragraph(&mut text, &plain(&sheet.about));
     paragraph(&mut text, &format!("*{AID}*"));
-    for caution in sheet.runs.iter().flat_map(|run| &run.outcome.cautions) {
+    for caution in sheet.shown().flat_map(|(_, run)| &run.outcome.cautions) {
         let caution = written::phrase(caution, sheet.system);
         paragraph(&mut text, &format!("> **Care:** {}", plain(&caution)));
     }
@@ -32,8 +32,8 @@ pub fn markdown(sheet: &Sheet<'_>, with_working: bool) -> String {
         }
         line(&mut text, &format!("{}. {}", nth + 1, plain(step)));
     }
-    for run in 0..sheet.runs.len() {
-        of_run(&mut text, sheet, run, with_working);
+    for (run, of_sheet) in sheet.shown() {
+        of_run(&mut text, sheet, (run, of_sheet), with_working);
     }
     text
 }
@@ -61,8 +61,7 @@ fn checks(text: &mut String, sheet: &Sheet<'_>) {
     }
 }
 
-fn of_run(text: &mut String, sheet: &Sheet<'_>, run: usize, with_working: bool) {
-    let of_sheet = &sheet.runs[run];
+fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetRun<'_>), with_working: bool) {
     if sheet.in_job {
         paragraph(text, &format!("## {}", plain(&of_sheet.name)));
     }

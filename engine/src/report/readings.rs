@@ -1,7 +1,7 @@
 //! What inputs were given, in words.
 
 use super::written::{self, style};
-use crate::outcome::{Input, Origin, Part, Spread, Value};
+use crate::outcome::{Amount, Input, Origin, Part, Spread, Value};
 use crate::quantity::text::System;
 use crate::script::standard;
 
@@ -29,32 +29,50 @@ pub(super) fn label(input: &Input, system: System) -> String {
 pub(super) fn value(input: &Input, system: System) -> String {
     match (&input.value, input.parts.as_slice()) {
         (Value::Amount(amount), [part]) if standard(&part.spread) > 0.0 => {
-            let plain = written::entered(amount, system);
-            match part.spread {
-                Spread::Limits(limits) if amount.signs.is_none() => {
-                    style(amount, system).write_plus_minus(amount.si, limits)
-                }
-                _ => format!("{plain} {}", spread(input, part, amount.si, system)),
-            }
+            format!("{}{}", number(amount, part, system), whose(input, part))
         }
         (Value::Items(_), [first, ..]) if standard(&first.spread) > 0.0 => {
             let plain = written::value(&input.value, system);
             let same = input.parts.iter().all(|part| part.spread == first.spread);
-            if same {
-                format!("{plain}, each {}", spread(input, first, 0.0, system))
-            } else {
-                plain
+            match first_amount(&input.value) {
+                Some(amount) if same => {
+                    format!(
+                        "{plain}, each {}{}",
+                        spread(amount, first, 0.0, system),
+                        whose(input, first)
+                    )
+                }
+                _ => plain,
             }
         }
         _ => written::value(&input.value, system),
     }
 }
 
+/// One number of an input with its ±.
+pub(super) fn number(amount: &Amount, part: &Part, system: System) -> String {
+    match part.spread {
+        Spread::Limits(limits) if amount.signs.is_none() => style(amount, system).write_plus_minus(amount.si, limits),
+        Spread::Exact => written::entered(amount, system),
+        _ => format!(
+            "{} {}",
+            written::entered(amount, system),
+            spread(amount, part, amount.si, system)
+        ),
+    }
+}
+
+/// Says so where somebody gave the value and the script its ±.
+const fn whose(input: &Input, part: &Part) -> &'static str {
+    match input.origin {
+        Origin::Example | Origin::Assumed => "",
+        _ if part.stated => "",
+        _ => " (the script's ±)",
+    }
+}
+
 /// `± 0.1°`, `with a standard uncertainty of 0.05°`.
-fn spread(input: &Input, part: &Part, at: f64, system: System) -> String {
-    let Some(amount) = first_amount(&input.value) else {
-        return String::new();
-    };
+fn spread(amount: &Amount, part: &Part, at: f64, system: System) -> String {
     let style = style(amount, system);
     match part.spread {
         Spread::Exact => String::new(),
@@ -67,7 +85,7 @@ fn spread(input: &Input, part: &Part, at: f64, system: System) -> String {
 }
 
 /// The first number of a value.
-pub(super) fn first_amount(value: &Value) -> Option<&crate::outcome::Amount> {
+pub(super) fn first_amount(value: &Value) -> Option<&Amount> {
     match value {
         Value::Amount(amount) => Some(amount),
         Value::Items(items) => items.iter().find_map(|(_, item)| first_amount(item)),

@@ -29,6 +29,8 @@ pub struct Sheet<'a> {
     pub runs: Vec<SheetRun<'a>>,
     /// Verdicts, chances and intervals of the same runs.
     pub judged: &'a Judged,
+    /// Readings of the job that no run uses.
+    pub kept: Vec<String>,
     /// The reader's units.
     pub system: System,
     /// Whether the runs are those of a job: then an example is a reading that somebody forgot.
@@ -42,6 +44,8 @@ pub struct SheetRun<'a> {
     pub name: String,
     /// The script.
     pub script: Identity,
+    /// Whether it is shown: one that only feeds another is not.
+    pub asked: bool,
     /// What it yielded.
     pub outcome: &'a Outcome,
 }
@@ -70,12 +74,19 @@ impl Identity {
     }
 }
 
-impl Sheet<'_> {
+impl<'a> Sheet<'a> {
+    /// The runs that are shown, each with its number among all.
+    pub fn shown(&self) -> impl Iterator<Item = (usize, &SheetRun<'a>)> {
+        self.runs.iter().enumerate().filter(|(_, run)| run.asked)
+    }
+
     /// The worst verdict of its checks and requirements; it holds where there is none. Preferences do not count.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
         let judged = self.runs.iter().zip(&self.judged.runs);
-        let verdicts = judged.flat_map(|(run, judged)| run.outcome.checks.iter().zip(&judged.checks));
+        let verdicts = judged
+            .filter(|(run, _)| run.asked)
+            .flat_map(|(run, judged)| run.outcome.checks.iter().zip(&judged.checks));
         verdicts
             .filter(|(check, _)| check.kind != CheckKind::Prefer)
             .map(|(_, judged)| judged.verdict)

@@ -46,6 +46,7 @@ pub fn text(sheet: &Sheet<'_>, depth: Depth, paint: Paint) -> String {
         notes(&mut page, sheet);
     }
     next(&mut page, sheet);
+    kept(&mut page, sheet);
     examples(&mut page, sheet);
     page.text
 }
@@ -84,7 +85,7 @@ pub(super) fn head(page: &mut Page, sheet: &Sheet<'_>) {
 
 fn cautions(page: &mut Page, sheet: &Sheet<'_>, depth: Depth) {
     let mut all: Vec<String> = Vec::new();
-    for caution in sheet.runs.iter().flat_map(|run| &run.outcome.cautions) {
+    for caution in sheet.shown().flat_map(|(_, run)| &run.outcome.cautions) {
         let caution = written::phrase(caution, sheet.system);
         if !all.contains(&caution) {
             all.push(caution);
@@ -105,7 +106,7 @@ fn verdict(page: &mut Page, sheet: &Sheet<'_>, paint: Paint) {
     let verdict = sheet.verdict();
     let word = match verdict {
         Verdict::Fails => "STOP",
-        Verdict::Holds if sheet.runs.iter().all(|run| run.outcome.checks.is_empty()) => "NO CHECK",
+        Verdict::Holds if sheet.shown().all(|(_, run)| run.outcome.checks.is_empty()) => "NO CHECK",
         Verdict::Holds => "HOLDS",
         _ => "NOT YET",
     };
@@ -170,7 +171,7 @@ fn uncounted(page: &mut Page, sheet: &Sheet<'_>) {
 }
 
 fn results(page: &mut Page, sheet: &Sheet<'_>) {
-    for (run, of_sheet) in sheet.runs.iter().enumerate() {
+    for (run, of_sheet) in sheet.shown() {
         let steps: Vec<&Step> = of_sheet.outcome.steps.iter().collect();
         if steps.is_empty() {
             continue;
@@ -255,7 +256,7 @@ fn collect(
 }
 
 fn notes(page: &mut Page, sheet: &Sheet<'_>) {
-    for note in sheet.runs.iter().flat_map(|run| &run.outcome.notes) {
+    for note in sheet.shown().flat_map(|(_, run)| &run.outcome.notes) {
         page.marked("NOTE", "NOTE", &written::phrase(note, sheet.system));
     }
     page.gap();
@@ -267,6 +268,15 @@ fn next(page: &mut Page, sheet: &Sheet<'_>) {
         page.marked(word, word, &format!("{}. {line}", nth + 1));
     }
     page.gap();
+}
+
+/// Readings that nothing uses: perhaps under a wrong name.
+fn kept(page: &mut Page, sheet: &Sheet<'_>) {
+    if !sheet.kept.is_empty() {
+        let text = format!("kept, but no run uses: {}", sheet.kept.join(", "));
+        page.marked("READINGS", "READINGS", &text);
+        page.gap();
+    }
 }
 
 /// A script run by itself works with its own examples: that must not pass for a car's numbers.

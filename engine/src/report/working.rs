@@ -17,7 +17,7 @@ const FORMULA: usize = 6;
 pub fn working(sheet: &Sheet<'_>, paint: Paint) -> String {
     let mut page = Page::default();
     head(&mut page, sheet);
-    for (run, of_sheet) in sheet.runs.iter().enumerate() {
+    for (run, of_sheet) in sheet.shown() {
         if sheet.in_job {
             page.line(&of_sheet.name.to_uppercase());
             page.gap();
