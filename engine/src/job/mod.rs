@@ -8,18 +8,18 @@
 //! | `read.rs` | from its text to that |
 //! | `value.rs`, `csv.rs` | values as written, tables |
 //! | `plan.rs` | the runs with their scripts, and what each takes for its inputs |
-//! | `misspelt.rs` | names close to a known one |
+//! | `stray.rs` | names that no run takes |
 //! | `run.rs` | all runs on one tape |
 //! | `shared.rs` | inputs of one name in several runs |
 
 mod csv;
 #[allow(clippy::module_inception, reason = "the folder's main noun")]
 mod job;
-mod misspelt;
 mod plan;
 mod read;
 mod run;
 mod shared;
+mod stray;
 mod value;
 
 pub use job::{ConsideredOption, Fate, Job, Link, PlannedRun, Reading, Session, Setting};

@@ -1,7 +1,6 @@
 //! The runs of a job with their scripts, and what each takes for its inputs.
 
 use super::job::{Job, Link, PlannedRun, Reading, renamed};
-use super::misspelt::meant;
 use crate::diagnostic::{Diagnostic, Place, Refusal, nearest};
 use crate::outcome::Origin;
 use crate::script::{Given, GivenValue, Library, Program};
@@ -103,14 +102,14 @@ impl<'a> Plan<'a> {
 
 /// What a feed came from, to tell what is not used.
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
-enum Used {
+pub(super) enum Used {
     Override(String),
     Reading(Option<String>, String),
 }
 
-struct Planning<'a, 'b> {
-    job: &'a Job,
-    overrides: &'b Overrides,
+pub(super) struct Planning<'a, 'b> {
+    pub(super) job: &'a Job,
+    pub(super) overrides: &'b Overrides,
 }
 
 impl Planning<'_, '_> {
@@ -223,96 +222,6 @@ impl Planning<'_, '_> {
             }
         })
     }
-
-    /// Refuses overrides of what no run takes.
-    fn look_at_overrides(&self, runs: &[Ready<'_>], used: &BTreeSet<Used>) -> Result<()> {
-        let stray = self
-            .overrides
-            .iter()
-            .find(|(name, _)| !used.contains(&Used::Override((*name).clone())));
-        let Some((name, given)) = stray else { return Ok(()) };
-        let holders: Vec<&str> = with_input(runs, name).map(|ready| ready.run.name.as_str()).collect();
-        let refusal = match holders.first() {
-            Some(run) => Refusal::new(
-                "unknown name",
-                format!("no run takes `{name}` from a reading: run `{run}` has its own value for it"),
-            )
-            .hint(format!("\"{run}: {name}\"")),
-            None => {
-                let addresses = addresses(runs);
-                let readings = self.job.readings.iter().map(|reading| reading.name.as_str());
-                let near = nearest(name, addresses.iter().map(String::as_str).chain(readings));
-                Refusal::new("unknown name", format!("no run has an input `{name}`"))
-                    .maybe_hint(near.map(|near| format!("did you mean `{near}`?")))
-            }
-        };
-        Err(Diagnostic {
-            refusal,
-            places: given
-                .places
-                .first()
-                .map(|(_, place)| place.clone())
-                .into_iter()
-                .collect(),
-        })
-    }
-
-    /// Refuses options that set what no run takes.
-    fn look_at_options(&self, runs: &[Ready<'_>]) -> Result<()> {
-        let addresses = addresses(runs);
-        for setting in self.job.options.iter().flat_map(|option| &option.set) {
-            let is_reading = self.job.reading(&setting.name, None).is_some();
-            if !is_reading && !addresses.contains(&setting.name) {
-                let near = nearest(&setting.name, addresses.iter().map(String::as_str));
-                let refusal = Refusal::new("unknown name", format!("no run has an input `{}`", setting.name))
-                    .maybe_hint(near.map(|near| format!("did you mean `{near}`?")));
-                return Err(Diagnostic::at(refusal, setting.place.clone()));
-            }
-        }
-        Ok(())
-    }
-
-    /// The readings that no run uses; one with a name close to a known one is an error.
-    fn unused(&self, runs: &[Ready<'_>], used: &BTreeSet<Used>) -> Result<Vec<Reading>> {
-        let mut kept = Vec::new();
-        for reading in self.job.in_force() {
-            if used.contains(&Used::Reading(reading.run.clone(), reading.name.clone())) {
-                continue;
-            }
-            let listeners = runs
-                .iter()
-                .filter(|ready| reading.run.as_ref().is_none_or(|run| *run == ready.run.name));
-            let mut known: Vec<&str> = listeners.flat_map(|ready| ready.program.input_names()).collect();
-            known.retain(|known| *known != reading.name);
-            if let Some(near) = meant(&reading.name, known.into_iter()) {
-                let refusal = Refusal::new("unknown name", format!("no run has an input `{}`", reading.name))
-                    .hint(format!("did you mean `{near}`?"))
-                    .hint("a reading kept for itself needs a name that is less like a known one");
-                return Err(Diagnostic::at(refusal, reading.place.clone()));
-            }
-            kept.push(reading.clone());
-        }
-        Ok(kept)
-    }
-}
-
-fn with_input<'a>(runs: &'a [Ready<'a>], name: &'a str) -> impl Iterator<Item = &'a Ready<'a>> {
-    runs.iter()
-        .filter(move |ready| ready.program.input_names().any(|input| input == name))
-}
-
-/// All names that a value may be set for.
-fn addresses(runs: &[Ready<'_>]) -> Vec<String> {
-    let mut found = Vec::new();
-    for ready in runs {
-        for input in ready.program.input_names() {
-            found.push(input.to_owned());
-            if !ready.run.name.is_empty() {
-                found.push(format!("{}: {input}", ready.run.name));
-            }
-        }
-    }
-    found
 }
 
 /// Leaves the run asked for and those that it links to.
