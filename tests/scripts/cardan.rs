@@ -1,17 +1,17 @@
 //! The shared joint formulas against values of an outside calculation: the relation tan(out) = tan(in)/cos(angle) and a
 //! vector model of the cross; peaks searched over a turn.
 
-use super::shelf::Shelf;
 use crankline_engine::diagnostic::SourceText;
 use crankline_engine::outcome::Value;
 use crankline_engine::script::{Bindings, Library};
 use crankline_engine::tape::Recording;
+use crankline_scripts::Shipped;
 use std::rc::Rc;
 
 /// The SI value of a formula of the module.
 #[track_caller]
 fn value(formula: &str) -> f64 {
-    let library = Library::new(Rc::new(Shelf));
+    let library = Library::new(Rc::new(Shipped));
     let text = format!("import \"driveline/cardan\" as cardan;\nstep found = {formula};");
     let name = "driveline/trial".to_owned();
     let program = library.compile(SourceText { name, text }).unwrap();

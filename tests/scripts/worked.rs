@@ -1,146 +1,49 @@
 //! Every case against what comes out.
 
-use super::case::{Case, Expected, cases};
-use super::shelf::{PACKS, folder, scripts};
-use super::trial::{self, Trial};
-use crankline_engine::outcome::Value;
-use crankline_engine::quantity::text::{self, Values};
+use super::trial::{self, with_examples};
+use crankline_engine::pack::{Case, Expectation, difference_words, prove, read_cases};
 
-#[test]
-fn driveline() {
-    pack("driveline");
+fn cases(script: &str) -> Vec<Case> {
+    let text = crankline_scripts::cases(script).unwrap_or_else(|| panic!("{script} has no cases"));
+    read_cases(text).unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// A module states nothing: it is tested with the scripts that use it.
+fn states(script: &str) -> bool {
+    let trial = with_examples(script);
+    !trial.outcome().steps.is_empty()
 }
 
 #[test]
-fn gearing() {
-    pack("gearing");
-}
-
-#[test]
-fn harness() {
-    pack("harness");
-}
-
-#[test]
-fn every_script_that_runs_has_cases_good_and_bad() {
-    for script in PACKS.iter().flat_map(|pack| scripts(pack)) {
-        if is_module(&script) {
-            continue;
-        }
-        let cases = cases(&script);
-        let good = cases.iter().filter(|case| case.expect_error.is_none()).count();
+fn every_script_has_cases_good_and_bad() {
+    for script in crankline_scripts::script_names().iter().filter(|script| states(script)) {
+        let cases = cases(script);
+        let good = cases
+            .iter()
+            .filter(|case| matches!(case.expectation, Expectation::Results(_)))
+            .count();
         assert!(good >= 2, "{script}: {good} worked cases");
         assert!(good < cases.len(), "{script}: no case of a bad reading");
-        for case in cases.iter().filter(|case| case.expect_error.is_none()) {
-            assert!(case.source.is_some(), "{script}, {}: no source", case.title);
-            assert!(!case.expect.is_empty(), "{script}, {}: nothing expected", case.title);
-        }
     }
 }
 
-/// A script without cases is a module: it states nothing.
-fn is_module(script: &str) -> bool {
-    let states = |line: &str| {
-        ["input ", "assume ", "step ", "check "]
-            .iter()
-            .any(|word| line.starts_with(word))
-    };
-    let text = super::shelf::text(script).text;
-    let stated = text.lines().any(states);
-    assert_eq!(
-        stated,
-        folder().join(format!("{script}.cases.toml")).exists(),
-        "{script}"
-    );
-    !stated
-}
-
-fn pack(pack: &str) {
+#[test]
+fn every_case_comes_out() {
     let mut wrong = Vec::new();
-    for script in scripts(pack) {
-        if is_module(&script) {
-            continue;
-        }
-        for case in cases(&script) {
-            wrong.extend(
-                differences(&script, &case)
-                    .into_iter()
-                    .map(|found| format!("{script}, {}: {found}", case.title)),
-            );
+    for script in crankline_scripts::script_names().iter().filter(|script| states(script)) {
+        for case in cases(script) {
+            let found = differences(script, &case);
+            if !found.is_empty() {
+                wrong.push(format!("{script}, {}:\n{found}", case.title));
+            }
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
-fn differences(script: &str, case: &Case) -> Vec<String> {
-    match (trial::run(script, &case.set), &case.expect_error) {
-        (Err(error), Some(word)) if error.to_string().contains(word.as_str()) => Vec::new(),
-        (Err(error), Some(word)) => vec![format!("no `{word}` in {error}")],
-        (Err(error), None) => vec![error.to_string()],
-        (Ok(_), Some(word)) => vec![format!("it was accepted: no error about `{word}`")],
-        (Ok(trial), None) => case
-            .expect
-            .iter()
-            .filter_map(|(name, expected)| differs(&trial, name, expected))
-            .collect(),
-    }
-}
-
-fn differs(trial: &Trial, name: &str, expected: &Expected) -> Option<String> {
-    match expected {
-        Expected::Verdict(wanted) => {
-            let label = name.strip_prefix("check: ").unwrap_or(name);
-            let found = verdict(trial, label);
-            (found.as_ref() != Some(wanted)).then(|| format!("{name}: {found:?} instead of {wanted}"))
-        }
-        Expected::Amount { value, within } => {
-            let Some(step) = trial.outcome.steps.iter().find(|step| step.name == *name) else {
-                return Some(format!("there is no step `{name}`"));
-            };
-            let Value::Amount(found) = &step.value else {
-                return Some(format!("{name} is no quantity"));
-            };
-            let wanted = number(value);
-            assert!(wanted.dimension.is_like(found.dimension), "{name}: {value}");
-            let off = (found.si - si(&wanted)).abs();
-            let allowed = number(within);
-            let message = format!(
-                "{name}: {} in SI instead of {} ({value}), off by {off:e}",
-                found.si,
-                si(&wanted)
-            );
-            (off > si(&allowed)).then_some(message)
-        }
-    }
-}
-
-fn verdict(trial: &Trial, label: &str) -> Option<String> {
-    let at = trial
-        .outcome
-        .checks
-        .iter()
-        .position(|check| words(check.label.as_ref()) == label)?;
-    let judged = trial.judged.runs.first()?.checks.get(at)?;
-    Some(format!("{:?}", judged.verdict).to_lowercase())
-}
-
-fn words(phrase: Option<&crankline_engine::outcome::Phrase>) -> String {
-    use crankline_engine::outcome::Piece;
-    let pieces = phrase.into_iter().flat_map(|phrase| &phrase.pieces);
-    let words = pieces.map(|piece| match piece {
-        Piece::Words(words) => words.as_str(),
-        Piece::Amount(_) => "…",
-    });
-    words.collect()
-}
-
-fn number(written: &str) -> text::Reading {
-    text::read(written).unwrap_or_else(|error| panic!("`{written}`: {}", error.message))
-}
-
-fn si(reading: &text::Reading) -> f64 {
-    match reading.values {
-        Values::One(number) => number,
-        Values::Vector(_) => panic!("a point is no step"),
-    }
+fn differences(script: &str, case: &Case) -> String {
+    let trial = trial::run(&case.job(script), false);
+    let result = trial.as_ref().map(trial::Trial::outcome);
+    let verdict = |check: usize| Some(trial.as_ref().ok()?.judged.runs.first()?.checks.get(check)?.verdict);
+    difference_words(&prove(case, result, &verdict))
 }
