@@ -4,12 +4,13 @@ use super::check::{replays, run};
 use crankline_engine::outcome::{Test, Value};
 use crankline_engine::quantity::units::WrittenUnit;
 
-const SCRIPTS: [(&str, &str); 5] = [
+const SCRIPTS: [(&str, &str); 6] = [
     ("geometry", include_str!("scripts/geometry.rhai")),
     ("sections", include_str!("scripts/sections.rhai")),
     ("materials", include_str!("scripts/materials.rhai")),
     ("conductors", include_str!("scripts/conductors.rhai")),
     ("fasteners", include_str!("scripts/fasteners.rhai")),
+    ("frames", include_str!("scripts/frames.rhai")),
 ];
 
 /// What a step must come to.

@@ -149,17 +149,16 @@ fn not_found(signature: &str, functions: &Functions) -> Refusal {
         let owner = signature.split_once(" (").map_or("", |(_, types)| types);
         return no_property(property, owner.trim_end_matches(')'), functions);
     }
-    let known: Vec<&str> = functions
-        .described()
-        .filter(|function| function.name() == name)
-        .map(|known| known.signature.as_str())
-        .collect();
-    if let Some(first) = known.first() {
+    let owner = signature.split_once(" (").map_or("", |(_, types)| types);
+    let owner = owner.split([',', ')']).next().unwrap_or(owner);
+    let known = || functions.described().filter(|function| function.name() == name);
+    let own = known().find(|function| function.belongs_to(owner));
+    if let Some(first) = own.or_else(|| known().next()) {
         let message = match object_refused(name, signature, functions) {
             Some(object) => format!("{object} has no `{name}`"),
             None => format!("`{name}` cannot be called with this many arguments"),
         };
-        return Refusal::new("arguments", message).hint(*first);
+        return Refusal::new("arguments", message).hint(first.signature.as_str());
     }
     let near = nearest(name, functions.names()).map(|near| format!("did you mean `{near}`?"));
     Refusal::new("unknown name", format!("there is no function `{name}` for this")).maybe_hint(near)

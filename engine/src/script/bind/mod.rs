@@ -2,7 +2,8 @@
 //!
 //! `operators.rs` what signs do, `units.rs` units as properties, `numbers.rs` arithmetic and functions of one number,
 //! `text.rs` texts, lists and maps, `geometry/` points, lines and bodies, `section.rs` and `material.rs` what members are
-//! made of, `conductor.rs`, `fastener.rs` and `tyre.rs` tables of the trade.
+//! made of, `conductor.rs`, `fastener.rs` and `tyre.rs` tables of the trade,
+//! `structure/` frames.
 
 mod conductor;
 mod fastener;
@@ -11,6 +12,7 @@ mod material;
 mod numbers;
 mod operators;
 mod section;
+mod structure;
 mod text;
 mod tyre;
 mod units;
@@ -32,6 +34,7 @@ pub(crate) fn all(functions: &mut Functions) {
     conductor::add(functions);
     fastener::add(functions);
     tyre::add(functions);
+    structure::add(functions);
 }
 
 /// A list of texts, as `one_of` takes it.

@@ -20,6 +20,8 @@ mod take;
 
 use crate::script::native::Functions;
 
+pub(super) use take::{point, vector};
+
 pub(super) use places::{mean_of_places, sum_of_vectors};
 
 pub(super) fn add(functions: &mut Functions) {

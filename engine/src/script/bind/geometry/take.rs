@@ -8,7 +8,7 @@ use rhai::Dynamic;
 type Result<T> = std::result::Result<T, Refusal>;
 
 /// The point that an argument must be.
-pub(in crate::script) fn point(value: &Dynamic, what: &str) -> Result<Point> {
+pub(in crate::script::bind) fn point(value: &Dynamic, what: &str) -> Result<Point> {
     value::typed(value, what, "a point").map_err(|refusal| match value.read_lock::<Vector>() {
         Some(_) => refusal.hint("a point plus a vector is a point"),
         None => refusal.hint("point(905.mm, 22.mm, -70.mm)"),
@@ -16,7 +16,7 @@ pub(in crate::script) fn point(value: &Dynamic, what: &str) -> Result<Point> {
 }
 
 /// The vector that an argument must be.
-pub(in crate::script) fn vector(value: &Dynamic, what: &str) -> Result<Vector> {
+pub(in crate::script::bind) fn vector(value: &Dynamic, what: &str) -> Result<Vector> {
     value::typed(value, what, "a vector").map_err(|refusal| match value.read_lock::<Point>() {
         Some(_) => refusal.hint("the difference of two points is a vector: q - p"),
         None if line(value).is_some() => refusal.hint("a line's vector is its .direction"),
