@@ -3,8 +3,17 @@
 // A test may stop at a broken assumption: that is its verdict.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod bindings;
+mod cli;
 mod geometry;
+mod job;
 mod kernel;
 mod language;
+mod references;
+mod scripts;
+mod structure;
+mod study;
 mod tables;
+mod tape;
+mod tidy;
 mod units;

@@ -1,1 +1,68 @@
-//! x
+//! The command line: reads arguments and files, runs scripts, writes what the engine reports.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `arguments.rs` | commands and options |
+//! | `command/` | one file a command |
+//! | `shelf.rs` | where scripts are found: shipped packs and files |
+//! | `work.rs` | a job or a script by itself, run and judged |
+//! | `deadline.rs` | the clock that stops a script |
+//! | `listing.rs` | lists in text, Markdown and JSON |
+//! | `disk.rs` | files read, and written whole or not at all |
+//! | `screen.rs` | where output goes, and its colours |
+//!
+//! All that is calculated is calculated by the engine.
+
+mod arguments;
+mod command;
+mod deadline;
+mod disk;
+mod exit;
+mod listing;
+mod screen;
+mod shelf;
+mod work;
+
+pub use exit::{DONE, FAILED, NOT_DONE};
+pub use screen::Io;
+
+use arguments::Arguments;
+use clap::Parser;
+
+/// Deeply nested scripts want a deep stack: the limits of the language, not this, end them.
+const STACK: usize = 64 * 1024 * 1024;
+
+/// Runs the program on its arguments, the program's own name first, and gives its exit code: 0 all checks hold, 1 one
+/// does not, 2 it could not be done.
+pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => return refused(&error, io),
+    };
+    io.no_color |= arguments.common.no_color;
+    std::thread::scope(|scope| {
+        let io = &mut *io;
+        let worker = std::thread::Builder::new().stack_size(STACK);
+        let work = move || command::run(&arguments, io);
+        let worker = worker
+            .spawn_scoped(scope, work)
+            .map(std::thread::ScopedJoinHandle::join);
+        match worker {
+            Ok(Ok(code)) => code,
+            // A panic has spoken for itself on the error stream.
+            Ok(Err(_)) | Err(_) => NOT_DONE,
+        }
+    })
+}
+
+/// Help and the version are asked for; everything else is an error of the caller.
+fn refused(error: &clap::Error, io: &mut Io<'_>) -> u8 {
+    let text = error.render().to_string();
+    if error.use_stderr() {
+        io.error(&text);
+        NOT_DONE
+    } else {
+        io.print(&text);
+        DONE
+    }
+}

@@ -4,6 +4,7 @@
 
 pub mod conductor;
 pub mod diagnostic;
+mod document;
 pub mod fastener;
 pub mod geometry;
 pub mod job;
@@ -19,3 +20,4 @@ pub mod source;
 pub mod structure;
 pub mod study;
 pub mod tape;
+pub mod tyre;

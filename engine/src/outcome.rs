@@ -149,6 +149,8 @@ pub struct Part {
     pub slot: Slot,
     /// How far it may be off.
     pub spread: Spread,
+    /// Whether the ± came with the reading; otherwise it is the script's own.
+    pub stated: bool,
 }
 
 /// A named result.

@@ -149,6 +149,11 @@ fn derives(inputs: &[f64], f: impl Fn(&[Number]) -> Vec<Quantity>) {
     }
 }
 
+/// SI values of results of these inputs.
+pub(super) fn run(inputs: &[f64], f: impl Fn(&[Number]) -> Vec<Quantity>) -> Vec<f64> {
+    Recorded::of(inputs, f).values
+}
+
 /// Forward derivatives of every result with respect to every input.
 pub(super) fn slopes(inputs: &[f64], f: impl Fn(&[Number]) -> Vec<Quantity>) -> Vec<f64> {
     let recorded = Recorded::of(inputs, &f);

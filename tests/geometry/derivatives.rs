@@ -1,10 +1,13 @@
 //! Every function replays to the bit and has the derivatives that central differences show.
 
-use super::check::{angle, displacement, follows, length, of_point, of_vector, points, slopes, vectors};
+use super::check::{angle, displacement, follows, length, of_point, of_vector, points, run, slopes, vectors, within};
+use crankline_engine::diagnostic::Refusal;
 use crankline_engine::geometry::{
-    Datum, Line, Plane, angle_about, angle_between, closest_points, direction_from_level, direction_from_views,
-    distance, intersection, polyline_length, project_to_line, project_to_plane,
+    Cuboid, Datum, Line, Plane, Point, Tube, angle_about, angle_between, clearance, closest_points,
+    direction_from_level, direction_from_views, distance, intersection, polyline_length, project_to_line,
+    project_to_plane,
 };
+use crankline_engine::tape::{self, Number};
 
 /// Two points and two directions, metres: a line each.
 const LINES: [f64; 12] = [0.1, 0.2, 0.3, 1.0, 0.1, -0.2, 0.5, -0.4, 0.9, 0.2, 1.1, 0.3];
@@ -118,4 +121,32 @@ fn kinks_have_no_slope() {
         vec![distance(p[0], p[0]), distance(p[0], axis), distance(axis, axis)]
     });
     assert_eq!(found, [0.0; 9]);
+}
+
+/// Inside a closure numbers are symbols: where along x a point comes to 0.7 m of another (√(0.7² − y²), y = 0.5), and the
+/// most that a swinging box clears a shaft, both with derivatives.
+#[test]
+fn inside_closures() {
+    let end = |n: &[Number]| {
+        tape::root(Number::ZERO, Number::constant(2.0), |x| {
+            let place = Point::of([x, n[0], Number::ZERO]);
+            let line = Line::through(Point::of([Number::ZERO; 3]), place)?;
+            let on_line = intersection(line, Plane::new(place, displacement([1.0, 0.2, 0.0]))?)?;
+            Ok::<_, Refusal>(distance(on_line, Point::of([Number::ZERO; 3])).number() - n[1])
+        })
+    };
+    follows(&[0.5, 0.7], |n| vec![length(end(n).unwrap())]);
+    let found = run(&[0.5, 0.7], |n| vec![length(end(n).unwrap())]);
+    within(found[0], 0.24_f64.sqrt(), 1e-12);
+
+    follows(&[-0.3, -0.2, -0.1, 0.3, 0.2, 0.1, 0.7, -0.4, 0.9, 0.6, 0.9, 0.7], |n| {
+        let p = points(n);
+        let swung = |theta: Number| {
+            let casing = Cuboid::new(p[0], p[1])?.turned(p[0], displacement([1.0, 0.0, 0.0]), angle(theta))?;
+            let rod = Tube::between(p[2], p[3], length(Number::constant(0.04)))?;
+            Ok::<_, Refusal>(clearance(casing, rod)?.number())
+        };
+        let most = tape::maximum(Number::constant(-0.1), Number::constant(0.1), swung);
+        vec![length(most.unwrap())]
+    });
 }

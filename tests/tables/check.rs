@@ -38,6 +38,11 @@ pub(super) fn si(quantity: Quantity) -> f64 {
     Recorded::of(&[], |_| quantity).value
 }
 
+/// The SI value of what is calculated while a run is recorded: roots are taken only there.
+pub(super) fn si_of_run(f: impl Fn() -> Quantity) -> f64 {
+    Recorded::of(&[], |_| f()).value
+}
+
 #[track_caller]
 pub(super) fn close(found: f64, expected: f64, relative: f64) {
     let off = (found - expected).abs();

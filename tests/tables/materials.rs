@@ -144,6 +144,9 @@ fn what_is_not_known_is_refused_by_name() {
     );
     assert!(message.contains("custom_material(#{yield_beside_weld"), "{message}");
     assert!(refused(material("AISI 4130 normalised")).contains("did you mean \"AISI 4130 normalized\"?"));
+    assert!(refused(material("4130")).contains("did you mean \"AISI 4130 normalized\"?"));
+    assert!(refused(material("1020")).contains("\"AISI 1020 DOM\" or \"ASTM A513 type 5 1020\"?"));
+    assert!(refused(material("")).contains("material_names"));
     assert!(refused(material("unobtainium")).contains("material_names"));
     assert!(refused(Kind::named("metals")).contains("did you mean \"metal\"?"));
 }

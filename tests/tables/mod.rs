@@ -4,5 +4,8 @@
 //! it says otherwise.
 
 mod check;
+mod conductors;
 mod materials;
 mod sections;
+mod threads;
+mod tyres;

@@ -17,16 +17,22 @@
 //! | `closest_points.rs`, `intersection.rs`, `projection.rs` | where lines and planes come together |
 //! | `rotation.rs` | turning about an axis |
 //! | `datum.rs` | axes of one's own |
+//! | `scatter.rs`, `fit_line.rs`, `fit_plane.rs` | lines and planes through measured points |
+//! | `cuboid.rs`, `tube.rs`, `clearance.rs` | simple bodies, and how far apart they are |
 //! | `polyline.rs` | the length along points |
 //!
 //! What is not here: surfaces that are not flat, and bodies that are not convex.
 
 mod angle;
+mod clearance;
 mod closest_points;
+mod cuboid;
 mod datum;
 mod direction;
 mod distance;
 mod distance_line_line;
+mod fit_line;
+mod fit_plane;
 mod intersection;
 mod line;
 mod parallel;
@@ -35,18 +41,25 @@ mod point;
 mod polyline;
 mod projection;
 mod rotation;
+mod scatter;
 mod triple;
+mod tube;
 mod vector;
 
 pub use angle::{angle_about, angle_between};
+pub use clearance::{Body, clearance};
 pub use closest_points::closest_points;
+pub use cuboid::Cuboid;
 pub use datum::Datum;
 pub use direction::{direction_from_level, direction_from_views};
 pub use distance::{Place, distance};
+pub use fit_line::{LineFit, fit_line};
+pub use fit_plane::{PlaneFit, fit_plane};
 pub use intersection::intersection;
 pub use line::Line;
 pub use plane::Plane;
 pub use point::Point;
 pub use polyline::polyline_length;
 pub use projection::{project_to_line, project_to_plane};
+pub use tube::Tube;
 pub use vector::Vector;

@@ -1,1 +1,30 @@
-//! (map to come)
+//! A car's readings and the calculations on them.
+//!
+//! A job file is a text; what it refers to beside it (a table in a csv file) comes in through a closure of the caller's.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `job.rs` | what a job file says, as plain data |
+//! | `read.rs` | from its text to that |
+//! | `value.rs`, `csv.rs` | values as written, tables |
+//! | `plan.rs` | the runs with their scripts, and what each takes for its inputs |
+//! | `stray.rs` | names that no run takes |
+//! | `run.rs` | all runs on one tape |
+//! | `shared.rs` | inputs of one name in several runs |
+
+mod csv;
+#[allow(clippy::module_inception, reason = "the folder's main noun")]
+mod job;
+mod plan;
+mod read;
+mod run;
+mod shared;
+mod stray;
+mod value;
+
+pub use job::{ConsideredOption, Fate, Job, Link, PlannedRun, Reading, Session, Setting};
+pub use plan::{Overrides, Plan, Programs, trial};
+pub use read::CsvFiles;
+pub use run::{Ran, RunOutcome, run_job};
+
+pub(crate) use value::settings;

@@ -16,11 +16,22 @@ use crate::quantity::{Quantity, units};
 pub fn material(name: &str) -> Result<Material, Refusal> {
     let found = TABLE.iter().find(|material| material.name() == name);
     found.cloned().ok_or_else(|| {
-        let near = nearest(name, TABLE.iter().map(Material::name)).map(|near| format!("did you mean \"{near}\"?"));
         Refusal::new("material", format!("there is no material \"{name}\" in the table"))
-            .maybe_hint(near)
+            .maybe_hint(near(name))
             .hint("material_names(\"metal\") lists the metals; custom_material(#{…, source: \"…\"}) makes one")
     })
+}
+
+/// The designations that hold what was asked for ("4130"), else the nearest one.
+fn near(name: &str) -> Option<String> {
+    let names = || TABLE.iter().map(Material::name);
+    let asked = name.trim().to_lowercase();
+    let holding: Vec<&str> = names().filter(|name| name.to_lowercase().contains(&asked)).collect();
+    let meant = match holding.len() {
+        1..=3 => holding.join("\" or \""),
+        _ => nearest(name, names())?.to_owned(),
+    };
+    Some(format!("did you mean \"{meant}\"?"))
 }
 
 /// The designations of all materials of a kind, in the order of the table.

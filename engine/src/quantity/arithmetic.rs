@@ -18,6 +18,10 @@ pub struct Quantity {
 
 type Result<T> = std::result::Result<T, Refusal>;
 
+#[allow(
+    clippy::should_implement_trait,
+    reason = "these say what is wrong with the dimensions; the operators cannot"
+)]
 impl Quantity {
     /// A quantity that depends on no reading: its value in SI units and its dimension.
     #[must_use]

@@ -1,6 +1,6 @@
 //! A formula with its numbers put in, printed from the syntax tree.
 
-use super::{run, value, wording};
+use super::{coordinates, run, value, wording};
 use crate::outcome::Phrase;
 use crate::quantity::Quantity;
 use rhai::{ASTFlags, Dynamic, EvalContext, Expr, FnCallExpr, ImmutableString};
@@ -183,6 +183,9 @@ fn shown(found: &Dynamic, around: u8) -> Option<String> {
         return wording::worded(found)
             .ok()
             .map(|text| bracketed(text, negative || unit));
+    }
+    if coordinates::of(found).is_some() {
+        return wording::worded(found).ok();
     }
     if let Some(text) = found.read_lock::<ImmutableString>() {
         return (text.chars().count() <= SHORT).then(|| format!("\"{}\"", text.as_str()));

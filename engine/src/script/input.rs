@@ -1,10 +1,11 @@
 //! Inputs: which value a run was given for a name, put on the tape number by number.
 
+use super::coordinates::{self, Coordinates};
 use super::reading::{self, Written};
-use super::run::{self, Given, GivenValue, Run};
+use super::run::{self, Given, GivenValue, Held, Run};
 use super::stated::{Stated, fixed, mean_of_repeats};
 use super::value;
-use crate::diagnostic::Refusal;
+use crate::diagnostic::{Place, Refusal};
 use crate::kernel;
 use crate::outcome::{Origin, Part, Phrase, Spread, Value};
 use crate::quantity::{Base, Dimension, Quantity, words};
@@ -36,30 +37,51 @@ pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> 
         run,
         declared,
         parts: Vec::new(),
+        values: 0,
+        replaced: Vec::new(),
+        refused_at: None,
+        refused_place: None,
     };
-    let value = taking.take(
-        declared.name,
-        &declared.example,
-        Spread::Exact,
-        given.as_ref().map(|given| &given.what),
-    )?;
-    let parts = taking.parts;
-    in_choices(declared, &value)?;
-    Ok(Admitted {
-        value,
-        parts,
-        origin: given.map(|Given { origin, .. }| origin),
-    })
+    let what = given.as_ref().map(|given| &given.what);
+    let taken = taking.take(declared.name, &declared.example, Spread::Exact, what);
+    let origin = taking.origin(given.as_ref().map(|given| given.origin));
+    let (parts, refused_at, refused_place) = (taking.parts, taking.refused_at, taking.refused_place);
+    let value = taken
+        .and_then(|value| in_choices(declared, &value).map(|()| value))
+        .inspect_err(|_| {
+            let address = refused_at.as_deref().unwrap_or(declared.name);
+            let place = || given.as_ref().and_then(|given| given.place_of(address));
+            run.blamed = refused_place.or_else(place);
+        })?;
+    Ok(Admitted { value, parts, origin })
 }
 
 struct Taking<'a, 'b> {
     run: &'a mut Run,
     declared: &'a Declared<'b>,
     parts: Vec<Part>,
+    /// How many single values were taken.
+    values: usize,
+    /// Where those single values came from that were given by an address of their own: `front_joint.x`.
+    replaced: Vec<Origin>,
+    /// The address of the value that was refused, the innermost.
+    refused_at: Option<String>,
+    /// Where it was written, if under an address of its own.
+    refused_place: Option<Place>,
 }
 
 impl Taking<'_, '_> {
-    /// Takes one value: `spread` is what the script states for the whole of which this is a part.
+    /// Where the whole came from: one part on trial puts the whole on trial; parts alone are no measurement of the whole
+    /// unless they are all of it.
+    fn origin(&self, whole: Option<Origin>) -> Option<Origin> {
+        if self.replaced.contains(&Origin::Trial) {
+            return Some(Origin::Trial);
+        }
+        let complete = !self.replaced.is_empty() && self.replaced.len() == self.values;
+        whole.or_else(|| complete.then(|| self.replaced.first().copied()).flatten())
+    }
+
+    /// Takes one value, or what was given under its own address in the place of a part.
     fn take(
         &mut self,
         address: &str,
@@ -67,8 +89,31 @@ impl Taking<'_, '_> {
         spread: Spread,
         given: Option<&GivenValue>,
     ) -> Result<Dynamic> {
+        let own = (address != self.declared.name)
+            .then(|| self.run.bindings.get(address).cloned())
+            .flatten();
+        let given = own.as_ref().map(|own| &own.what).or(given);
+        self.replaced.extend(own.as_ref().map(|own| own.origin));
+        let taken = self.take_by_kind(address, example, spread, given);
+        if taken.is_err() && self.refused_at.is_none() {
+            self.refused_at = Some(address.to_owned());
+        }
+        if let (Err(_), None, Some(own)) = (&taken, &self.refused_place, own) {
+            self.refused_place = own.place_of(self.refused_at.as_deref().unwrap_or(address));
+        }
+        taken
+    }
+
+    /// `spread` is what the script states for the whole of which this is a part.
+    fn take_by_kind(
+        &mut self,
+        address: &str,
+        example: &Dynamic,
+        spread: Spread,
+        given: Option<&GivenValue>,
+    ) -> Result<Dynamic> {
         if let Some(stated) = example.read_lock::<Stated>() {
-            return self.take(address, &stated.value, stated.spread, given);
+            return self.take_by_kind(address, &stated.value, stated.spread, given);
         }
         if let Some(list) = example.read_lock::<Array>() {
             return self.take_list(address, &list, spread, given);
@@ -76,11 +121,23 @@ impl Taking<'_, '_> {
         if let Some(map) = example.read_lock::<Map>() {
             return self.take_map(address, &map, spread, given);
         }
+        if let Some(coordinates) = coordinates::of(example) {
+            return self.take_coordinates(address, coordinates, spread, given);
+        }
+        self.values += 1;
         if let Some(text) = example.read_lock::<ImmutableString>() {
             value::text(example, "the example of an input")?;
             return match given {
                 None => Ok(Dynamic::from(text.clone())),
+                Some(GivenValue::Text(text)) if super::wording::is_marked(text) => {
+                    let message = format!("`{address}` holds a character that Unicode keeps for private use");
+                    Err(Refusal::new("text", message))
+                }
                 Some(GivenValue::Text(text)) => Ok(Dynamic::from(text.clone())),
+                Some(GivenValue::Tracked(held)) => {
+                    let text = value::text(&held.value, &format!("`{address}`"))?;
+                    Ok(Dynamic::from(text))
+                }
                 Some(other) => Err(unfit(address, "a text", other)),
             };
         }
@@ -88,6 +145,7 @@ impl Taking<'_, '_> {
             return match given {
                 None => Ok(Dynamic::from(truth)),
                 Some(GivenValue::Truth(truth)) => Ok(Dynamic::from(*truth)),
+                Some(GivenValue::Tracked(held)) if held.value.is_bool() => Ok(held.value.clone()),
                 Some(GivenValue::Text(text)) => yes_or_no(address, text),
                 Some(other) => Err(unfit(address, "yes or no", other)),
             };
@@ -109,7 +167,7 @@ impl Taking<'_, '_> {
                     format!("`{address}` is a count, a whole number; this is `{text}`"),
                 )
             })?,
-            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
+            Some(GivenValue::Tracked(held)) if held.value.is_int() => return Ok(held.value.clone()),
             Some(other) => return Err(unfit(address, "a whole number", other)),
         };
         if number.fract() != 0.0 || number.abs() > 9.0e15 {
@@ -134,15 +192,18 @@ impl Taking<'_, '_> {
             return Err(Refusal::new("input", message).hint("(1/8).inch is an eighth of an inch"));
         }
         let own = fixed(example, &format!("the example of `{address}`"))?;
-        let (number, spread) = match given {
-            None => (own, spread),
-            Some(GivenValue::Tracked(value)) => return self.take_tracked(address, example, value),
-            Some(GivenValue::Number(number)) => (plain(address, *number, example)?, spread),
+        let (number, stated) = match given {
+            None => (own, None),
+            Some(GivenValue::Tracked(held)) => return self.take_tracked(address, example, held),
+            Some(GivenValue::Number(number)) => (plain(address, *number, example)?, None),
             Some(GivenValue::Text(text)) => {
                 let written = self.read(address, text, example)?;
-                (written.numbers[0], written.spread.unwrap_or(spread))
+                (written.numbers[0], written.spread)
             }
-            Some(GivenValue::Repeats(repeats, width)) => self.repeats(address, repeats, width.as_deref(), example)?,
+            Some(GivenValue::Repeats(repeats, width)) => {
+                let (mean, scatter) = self.repeats(address, repeats, width.as_deref(), example)?;
+                (mean, Some(scatter))
+            }
             Some(other) => return Err(unfit(address, "one quantity", other)),
         };
         self.within_range(address, example.with_number(crate::tape::Number::constant(number)))?;
@@ -152,18 +213,23 @@ impl Taking<'_, '_> {
             address: address.to_owned(),
             input,
             slot,
-            spread,
+            spread: stated.unwrap_or(spread),
+            stated: stated.is_some(),
         });
         Ok(Dynamic::from(example.with_number(number)))
     }
 
     /// A number that stands on the tape already: of another run, or a reading used before.
-    fn take_tracked(&mut self, address: &str, example: Quantity, value: &Dynamic) -> Result<Dynamic> {
-        let quantity = value::quantity(value, &format!("what is linked to `{address}`"))?;
+    fn take_tracked(&mut self, address: &str, example: Quantity, held: &Held) -> Result<Dynamic> {
+        let quantity = value::quantity(&held.value, &format!("what is linked to `{address}`"))?;
         if !quantity.dimension().is_like(example.dimension()) || quantity.scale() != example.scale() {
             return Err(other_kind(address, example, &quantity.described()));
         }
         self.within_range(address, quantity)?;
+        if let Some(part) = held.part(quantity.number().slot()) {
+            let address = address.to_owned();
+            self.parts.push(Part { address, ..part });
+        }
         Ok(Dynamic::from(example.with_number(quantity.number())))
     }
 
@@ -196,16 +262,7 @@ impl Taking<'_, '_> {
         if numbers.is_empty() {
             return Err(Refusal::new("input", format!("there is no reading for `{address}`")));
         }
-        let limits = match width {
-            None => 0.0,
-            Some(width) => {
-                let width = reading::read(width, None)?;
-                if !width.dimension.is_like(example.dimension()) {
-                    return Err(other_kind(&format!("± of {address}"), example, "of another kind"));
-                }
-                width.numbers[0].abs()
-            }
-        };
+        let limits = width_of_repeats(address, width, example)?;
         Ok(mean_of_repeats(&numbers, limits))
     }
 
@@ -216,10 +273,10 @@ impl Taking<'_, '_> {
         spread: Spread,
         given: Option<&GivenValue>,
     ) -> Result<Dynamic> {
-        let rows = match given {
+        let tracked = given.and_then(Held::items);
+        let rows = match tracked.as_ref().or(given) {
             None => None,
             Some(GivenValue::List(rows)) => Some(rows),
-            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
             Some(other) => return Err(unfit(address, "a list", other)),
         };
         let first = example
@@ -244,10 +301,10 @@ impl Taking<'_, '_> {
         spread: Spread,
         given: Option<&GivenValue>,
     ) -> Result<Dynamic> {
-        let fields = match given {
+        let tracked = given.and_then(Held::items);
+        let fields = match tracked.as_ref().or(given) {
             None => None,
             Some(GivenValue::Fields(fields)) => Some(fields),
-            Some(GivenValue::Tracked(value)) => return Ok(value.clone()),
             Some(other) => return Err(unfit(address, "a row with named fields", other)),
         };
         if let Some((unknown, _)) = fields
@@ -269,6 +326,91 @@ impl Taking<'_, '_> {
             row.insert(key.clone(), value);
         }
         Ok(Dynamic::from(row))
+    }
+
+    /// A point or a vector: three numbers with one ±.
+    fn take_coordinates(
+        &mut self,
+        address: &str,
+        example: Coordinates,
+        spread: Spread,
+        given: Option<&GivenValue>,
+    ) -> Result<Dynamic> {
+        let (mut each, mut spreads) = (example.each, [spread; 3]);
+        let (fields, written) = match given {
+            None => (no_fields(), None),
+            Some(GivenValue::Text(text)) => {
+                let (numbers, stated) = self.read_coordinates(address, text, example)?;
+                (no_fields(), Some((numbers, stated.map(|stated| [stated; 3]))))
+            }
+            Some(GivenValue::Repeats(repeats, width)) => {
+                let (numbers, spreads) = self.repeated_coordinates(address, repeats, width.as_deref(), example)?;
+                (no_fields(), Some((numbers, Some(spreads))))
+            }
+            Some(GivenValue::List(items)) => (listed_coordinates(address, items)?, None),
+            Some(GivenValue::Fields(fields)) => (named_coordinates(address, fields)?, None),
+            Some(GivenValue::Tracked(held)) => (held.coordinates(address, example)?, None),
+            Some(other) => {
+                let refusal = unfit(address, &example.described(), other);
+                return Err(refusal.hint("write it so: (905, 22, -70) mm"));
+            }
+        };
+        let first = self.parts.len();
+        let mut stated = false;
+        if let Some((numbers, widths)) = written {
+            each = numbers.map(|number| Quantity::constant(number, example.each[0].dimension()));
+            stated = widths.is_some();
+            spreads = widths.unwrap_or(spreads);
+        }
+        let parts = coordinates::NAMES.iter().zip(&mut each).zip(spreads).zip(&fields);
+        for (((name, own), spread), field) in parts {
+            let address = format!("{address}.{name}");
+            let taken = self.take(&address, &Dynamic::from(*own), spread, field.as_ref())?;
+            *own = value::quantity(&taken, &format!("`{address}`"))?;
+        }
+        for part in self.parts.iter_mut().skip(first) {
+            part.stated |= stated;
+        }
+        example.with(each)
+    }
+
+    /// "(905, 22, -70) +/- 1 mm"
+    fn read_coordinates(&self, address: &str, text: &str, example: Coordinates) -> Result<([f64; 3], Option<Spread>)> {
+        let written = reading::read(text, self.declared.signs.as_ref())?;
+        let [x, y, z] = written.numbers[..] else {
+            let message = format!("`{address}` is three numbers, `{text}` is one");
+            return Err(Refusal::new("input", message).hint("write it so: (905, 22, -70) mm"));
+        };
+        if !written.dimension.is_like(example.each[0].dimension()) {
+            let wanted = example.described();
+            let found = words::with_article(&words::name_of(written.dimension));
+            let message = format!("`{address}` must be {wanted}, the numbers of `{text}` are each {found}");
+            return Err(Refusal::new("dimension", message));
+        }
+        Ok(([x, y, z], written.spread))
+    }
+
+    /// Each coordinate's own mean and scatter.
+    fn repeated_coordinates(
+        &self,
+        address: &str,
+        repeats: &[String],
+        width: Option<&str>,
+        example: Coordinates,
+    ) -> Result<([f64; 3], [Spread; 3])> {
+        let mut numbers: [Vec<f64>; 3] = Default::default();
+        for repeat in repeats {
+            let (each, _) = self.read_coordinates(address, repeat, example)?;
+            for (numbers, number) in numbers.iter_mut().zip(each) {
+                numbers.push(number);
+            }
+        }
+        if repeats.is_empty() {
+            return Err(Refusal::new("input", format!("there is no reading for `{address}`")));
+        }
+        let limits = width_of_repeats(address, width, example.each[0])?;
+        let [x, y, z] = numbers.map(|numbers| mean_of_repeats(&numbers, limits));
+        Ok(([x.0, y.0, z.0], [x.1, y.1, z.1]))
     }
 
     fn within_range(&self, address: &str, quantity: Quantity) -> Result<()> {
@@ -293,6 +435,98 @@ impl Taking<'_, '_> {
     }
 }
 
+impl Given {
+    /// Where the value at an address was written: the nearest one around it that is known.
+    fn place_of(&self, address: &str) -> Option<Place> {
+        let around = self
+            .places
+            .iter()
+            .filter(|(known, _)| address.starts_with(known.as_str()));
+        around
+            .max_by_key(|(known, _)| known.len())
+            .map(|(_, place)| place.clone())
+    }
+}
+
+impl Held {
+    /// The input of the tape that stands in a slot.
+    fn part(&self, slot: Option<crate::tape::Slot>) -> Option<Part> {
+        self.parts.iter().find(|part| Some(part.slot) == slot).cloned()
+    }
+
+    /// The coordinates of a point or a vector that stands on the tape.
+    fn coordinates(&self, address: &str, example: Coordinates) -> Result<[Option<GivenValue>; 3]> {
+        let found = coordinates::of(&self.value).filter(|found| found.kind == example.kind);
+        let Some(found) = found else {
+            let (wanted, found) = (example.described(), value::described(&self.value));
+            let message = format!("`{address}` must be {wanted}, this is {found}");
+            return Err(Refusal::new("input", message));
+        };
+        Ok(found.each.map(|each| {
+            let (value, parts) = (Dynamic::from(each), self.parts.clone());
+            Some(GivenValue::Tracked(Self { value, parts }))
+        }))
+    }
+
+    /// A list or a map of values that stand on the tape, as one that is given: each item is looked at like a written one.
+    fn items(given: &GivenValue) -> Option<GivenValue> {
+        let GivenValue::Tracked(held) = given else { return None };
+        let item = |value: &Dynamic| {
+            let (value, parts) = (value.clone(), held.parts.clone());
+            GivenValue::Tracked(Held { value, parts })
+        };
+        if let Some(list) = held.value.read_lock::<Array>() {
+            return Some(GivenValue::List(list.iter().map(item).collect()));
+        }
+        let map = held.value.read_lock::<Map>()?;
+        let fields = map.iter().map(|(key, value)| (key.to_string(), item(value)));
+        Some(GivenValue::Fields(fields.collect()))
+    }
+}
+
+/// The instrument's ± of repeats.
+fn width_of_repeats(address: &str, width: Option<&str>, example: Quantity) -> Result<f64> {
+    let Some(width) = width else { return Ok(0.0) };
+    let width = reading::read(width, None)?;
+    if !width.dimension.is_like(example.dimension()) {
+        return Err(other_kind(&format!("± of {address}"), example, "of another kind"));
+    }
+    Ok(width.numbers[0].abs())
+}
+
+fn no_fields() -> [Option<GivenValue>; 3] {
+    [const { None }; 3]
+}
+
+/// `front_joint = ["905 mm", "22 mm", "-70 mm"]`
+fn listed_coordinates(address: &str, items: &[GivenValue]) -> Result<[Option<GivenValue>; 3]> {
+    match items {
+        [x, y, z] => Ok([Some(x.clone()), Some(y.clone()), Some(z.clone())]),
+        _ => {
+            let message = format!("`{address}` is three numbers, this is a list of {}", items.len());
+            Err(Refusal::new("input", message).hint("write it so: (905, 22, -70) mm"))
+        }
+    }
+}
+
+/// `front_joint = { x = "905 mm", y = "22 mm", z = "-70 mm" }`
+fn named_coordinates(address: &str, fields: &[(String, GivenValue)]) -> Result<[Option<GivenValue>; 3]> {
+    if let Some((unknown, _)) = fields
+        .iter()
+        .find(|(name, _)| !coordinates::NAMES.contains(&name.as_str()))
+    {
+        let message = format!("`{address}` has x, y and z, no `{unknown}`");
+        return Err(Refusal::new("input", message));
+    }
+    let mut each = no_fields();
+    for (name, place) in coordinates::NAMES.iter().zip(&mut each) {
+        let field = fields.iter().find(|(found, _)| found == name);
+        let lacking = || Refusal::new("input", format!("`{address}` lacks its {name}"));
+        *place = Some(field.ok_or_else(lacking)?.1.clone());
+    }
+    Ok(each)
+}
+
 /// The row's own name, where the table has a column `name`.
 fn row_name(example: &Dynamic, row: Option<&GivenValue>) -> Option<String> {
     let own = example
@@ -302,6 +536,7 @@ fn row_name(example: &Dynamic, row: Option<&GivenValue>) -> Option<String> {
         .to_string();
     match row {
         None => Some(own),
+        Some(GivenValue::Tracked(held)) => row_name(&held.value, None),
         Some(GivenValue::Fields(fields)) => fields.iter().find_map(|(key, value)| match value {
             GivenValue::Text(text) if key == "name" => Some(text.clone()),
             _ => None,
@@ -315,6 +550,9 @@ fn plain(address: &str, number: f64, example: Quantity) -> Result<f64> {
         return Ok(number);
     }
     let refusal = other_kind(address, example, &format!("a number without a unit ({number})"));
+    if example.dimension() != Dimension::LENGTH {
+        return Err(refusal.hint(format!("write its unit, as in \"{}\"", example.shown())));
+    }
     Err(refusal.hint(format!(
         "write its unit: \"{number} mm\", \"{number} in\" or what it was measured in"
     )))
@@ -332,7 +570,7 @@ fn other_kind(address: &str, example: Quantity, found: &str) -> Refusal {
 fn unfit(address: &str, wanted: &str, given: &GivenValue) -> Refusal {
     let found = match given {
         GivenValue::Text(text) => format!("the text `{text}`"),
-        GivenValue::Tracked(value) => value::described(value),
+        GivenValue::Tracked(held) => value::described(&held.value),
         GivenValue::Truth(_) => "yes or no".to_owned(),
         GivenValue::Number(number) => format!("the number {number}"),
         GivenValue::Repeats(..) => "repeats of a reading".to_owned(),
@@ -433,6 +671,11 @@ pub(crate) fn outcome_value(value: &Dynamic) -> Result<Value> {
             .iter()
             .map(|(key, item)| Ok((key.to_string(), outcome_value(item)?)));
         return items.collect::<Result<_>>().map(Value::Items);
+    }
+    if let Some(coordinates) = coordinates::of(value) {
+        let parts = coordinates::NAMES.into_iter().zip(coordinates.each);
+        let items = parts.map(|(name, each)| (name.to_owned(), Value::Amount(run::amount(each))));
+        return Ok(Value::Items(items.collect()));
     }
     if value.is_unit() {
         return Err(Refusal::new("type", "this gives nothing").hint("the last line of a function is what it gives"));

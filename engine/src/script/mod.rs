@@ -7,6 +7,7 @@
 //! | `grammar.rs` | how our statements are written |
 //! | `execute.rs` | what they do |
 //! | `input.rs` | which value an input gets |
+//! | `coordinates.rs` | points and vectors number by number |
 //! | `stated.rs` | `plus_minus`, `std_dev`, `readings` |
 //! | `formula.rs` | formulas with the numbers put in |
 //! | `order.rs` | the order in which a table's columns were written |
@@ -28,6 +29,7 @@ pub mod argument;
 mod bind;
 mod calls;
 mod closure;
+mod coordinates;
 mod execute;
 mod formula;
 mod grammar;
@@ -52,6 +54,6 @@ mod wording;
 
 pub use native::{Function, Functions};
 pub use program::{Finished, Library, Program};
-pub use run::{Bindings, Given, GivenValue};
+pub use run::{Bindings, Given, GivenValue, Held};
 
 pub(crate) use input::standard;

@@ -23,11 +23,15 @@ pub struct Function {
     pub concept: &'static str,
     native: Native,
     kind: Kind,
+    /// The Rust name of the type that a property or a method belongs to.
+    owner: Option<&'static str>,
 }
 
 #[derive(Clone, Copy)]
 enum Kind {
     Call,
+    /// A method of one type: other types may have one of the same name.
+    Method(TypeId),
     /// A property of one type.
     Property(TypeId),
     /// An operator on two types.
@@ -58,6 +62,18 @@ impl Functions {
         self.push(signature, about, settled(native), Kind::Call)
     }
 
+    /// Adds a method of one type, where other types have one of the same name and number of arguments:
+    /// `structure.copy()`.
+    pub fn method<T: Clone + 'static>(
+        &mut self,
+        signature: &str,
+        about: &str,
+        native: impl Fn(&[Dynamic]) -> Result<Dynamic, Refusal> + 'static,
+    ) -> &mut Self {
+        self.push(signature, about, settled(native), Kind::Method(TypeId::of::<T>()))
+            .owned_by::<T>()
+    }
+
     /// Adds a function that calls a closure of the script.
     pub(crate) fn add_with_context<T: Clone + 'static>(
         &mut self,
@@ -82,6 +98,7 @@ impl Functions {
             None => Err(super::value::wrong(&arguments[0], &owner, "something else")),
         };
         self.push(signature, about, settled(native), Kind::Property(TypeId::of::<T>()))
+            .owned_by::<T>()
     }
 
     /// Adds an operator on operands of two types (`None`: any).
@@ -101,7 +118,16 @@ impl Functions {
             concept: self.concept,
             native,
             kind,
+            owner: None,
         });
+        self
+    }
+
+    /// The function added last belongs to a type.
+    fn owned_by<T>(&mut self) -> &mut Self {
+        if let Some(last) = self.all.last_mut() {
+            last.owner = Some(std::any::type_name::<T>());
+        }
         self
     }
 
@@ -132,6 +158,11 @@ impl Function {
         before.rsplit('.').next().unwrap_or(before)
     }
 
+    /// Whether it belongs to the values of a type, by the type's name in Rust.
+    pub(crate) fn belongs_to(&self, owner: &str) -> bool {
+        self.owner == Some(owner)
+    }
+
     /// Whether it is a property.
     #[must_use]
     pub fn is_property(&self) -> bool {
@@ -153,10 +184,14 @@ impl Function {
     fn register(&self, engine: &mut Engine) {
         let any = TypeId::of::<Dynamic>();
         match self.kind {
-            Kind::Call => {
+            Kind::Call | Kind::Method(_) => {
                 let (few, many) = self.arity();
                 for count in few..=many {
-                    self.bind(engine, self.name().to_owned(), &vec![any; count]);
+                    let mut types = vec![any; count];
+                    if let (Kind::Method(owner), Some(first)) = (self.kind, types.first_mut()) {
+                        *first = owner;
+                    }
+                    self.bind(engine, self.name().to_owned(), &types);
                 }
             }
             Kind::Property(owner) => self.bind(engine, format!("get${}", self.name()), &[owner]),

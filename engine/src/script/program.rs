@@ -7,7 +7,7 @@ use super::module::{Imported, Resolver, Unreadable};
 use super::native::Functions;
 use super::place::{Texts, of_run};
 use super::reader::Reader;
-use super::run::{self, Bindings, GivenValue, Run};
+use super::run::{self, Bindings, GivenValue, Held, Run};
 use super::source::Script;
 use crate::diagnostic::{Diagnostic, Refusal, SourceText};
 use crate::outcome::Outcome;
@@ -37,7 +37,7 @@ pub struct Finished {
     /// What it yielded.
     pub outcome: Outcome,
     /// Values of its steps and inputs, for links to later runs.
-    pub results: BTreeMap<String, Dynamic>,
+    pub results: BTreeMap<String, Held>,
     /// How many inputs of the tape have been opened in all.
     pub opened: usize,
 }
@@ -174,13 +174,17 @@ impl Library {
                 others: others.map(Rc::clone).collect(),
             };
             let names: Vec<String> = scope.iter_raw().map(|(name, _, _)| name.to_owned()).collect();
-            return Err(of_run(&error, &texts, &self.reader.functions, &names));
+            let diagnostic = of_run(&error, &texts, &self.reader.functions, &names);
+            return Err(match ended.and_then(|run| run.blamed) {
+                // The script is right to refuse it: what is wrong stands where the value was written.
+                Some(place) => Diagnostic::at(diagnostic.refusal, place),
+                None => diagnostic,
+            });
         }
-        let Some(run) = ended else {
+        let Some(mut run) = ended else {
             return Err(Refusal::new("no run", "the run was lost").into());
         };
-        let mut results = run.readings;
-        results.extend(run.results);
+        let results = run.held();
         Ok(Finished {
             outcome: run.outcome,
             results,

@@ -5,7 +5,7 @@ use crate::outcome::Spread;
 use crate::quantity::text::{self, Style, Values};
 use crate::quantity::units::{ReadError, WrittenUnit};
 use crate::quantity::{Dimension, Quantity, Scale, words};
-use crate::tape::Number;
+use crate::tape::{self, Number};
 
 type Result<T> = std::result::Result<T, Refusal>;
 
@@ -32,7 +32,7 @@ pub(crate) fn read(text: &str, signs: Option<&(String, String)>) -> Result<Writt
         scale: reading.scale,
         spread: match reading.spread {
             text::Spread::None => None,
-            text::Spread::Limits(width) if width == 0.0 => Some(Spread::Exact),
+            text::Spread::Limits(0.0) => Some(Spread::Exact),
             text::Spread::Limits(width) => Some(Spread::Limits(width)),
             text::Spread::StdDev(width) => Some(Spread::Standard(width)),
         },
@@ -63,21 +63,25 @@ fn of(number: f64, dimension: Dimension, scale: Scale) -> Quantity {
 pub(crate) fn in_unit(number: Quantity, unit: &str) -> Result<Quantity> {
     let plain = number.expect(Dimension::NONE, "the number")?;
     let unit = parse_unit(unit)?;
-    if let WrittenUnit::Single(single) = &unit {
-        if single.scale == Scale::Point {
-            return Ok(Quantity::temperature_point((plain + single.offset) * single.factor));
+    Ok(match &unit {
+        WrittenUnit::Single(single) if single.scale == Scale::Point => {
+            Quantity::temperature_point((plain + single.offset) * single.factor)
         }
-    }
-    if plain.is_constant() {
-        return Ok(Quantity::constant(unit.to_si(plain.shown()), unit.dimension()));
-    }
-    Ok(Quantity::of(plain * unit.to_si(1.0), unit.dimension()))
+        WrittenUnit::Single(single) if single.slope => {
+            Quantity::of(tape::atan2(plain * single.factor, Number::ONE), single.dimension)
+        }
+        _ if plain.is_constant() => Quantity::constant(unit.to_si(plain.shown()), unit.dimension()),
+        _ => Quantity::of(plain * unit.to_si(1.0), unit.dimension()),
+    })
 }
 
 /// `value_in(q, "mm")`
 pub(crate) fn value_in(quantity: Quantity, unit: &str) -> Result<Quantity> {
     let unit = parse_unit(unit)?;
-    if !quantity.dimension().is_like(unit.dimension()) {
+    // A power of an angle counts as an angle, but only radians have the same size in every power.
+    let same = quantity.dimension() == unit.dimension()
+        || quantity.dimension().is_like(unit.dimension()) && unit.to_si(1.0) == 1.0;
+    if !same {
         let wanted = words::with_article(&words::name_of(unit.dimension()));
         let message = format!(
             "{} has no value in {}, the unit of {wanted}",
@@ -87,14 +91,13 @@ pub(crate) fn value_in(quantity: Quantity, unit: &str) -> Result<Quantity> {
         return Err(Refusal::new("dimension", message));
     }
     let number = quantity.number();
-    Ok(Quantity::of(
-        match (quantity.scale(), &unit) {
-            (Scale::Point, WrittenUnit::Single(single)) => number / single.factor - single.offset,
-            (_, WrittenUnit::Single(single)) => number / single.factor,
-            _ => number / unit.to_si(1.0),
-        },
-        Dimension::NONE,
-    ))
+    let value = match &unit {
+        WrittenUnit::Single(single) if single.slope => tape::sin(number) / tape::cos(number) / single.factor,
+        WrittenUnit::Single(single) if quantity.scale() == Scale::Point => number / single.factor - single.offset,
+        WrittenUnit::Single(single) => number / single.factor,
+        _ => number / unit.to_si(1.0),
+    };
+    Ok(Quantity::of(value, Dimension::NONE))
 }
 
 fn parse_unit(unit: &str) -> Result<WrittenUnit> {

@@ -1,8 +1,8 @@
 //! The run that is going on on this thread: what it was given, what it has yielded so far.
 
 use super::source::Script;
-use crate::diagnostic::Refusal;
-use crate::outcome::{Amount, Outcome, Phrase};
+use crate::diagnostic::{Place, Refusal};
+use crate::outcome::{Amount, Outcome, Part, Phrase};
 use crate::tape::{Number, Recording};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -15,6 +15,17 @@ pub struct Given {
     pub what: GivenValue,
     /// Where it came from.
     pub origin: crate::outcome::Origin,
+    /// Where it was written, for errors: an address (`loads[Wipers].current`) and its place, the whole under the
+    /// input's name.
+    pub places: Vec<(String, Place)>,
+}
+
+/// A value that a run had, for a later run of the same job to take.
+#[derive(Clone, Debug)]
+pub struct Held {
+    pub(super) value: rhai::Dynamic,
+    /// The numbers of the tape that it is, where it is a reading.
+    pub(super) parts: Vec<Part>,
 }
 
 /// What was given for an input.
@@ -23,7 +34,7 @@ pub enum GivenValue {
     /// As a person wrote it.
     Text(String),
     /// Numbers that stand on the tape already: those of another run's step or of a reading that another run uses too.
-    Tracked(rhai::Dynamic),
+    Tracked(Held),
     /// Yes or no.
     Truth(bool),
     /// A plain number.
@@ -62,6 +73,8 @@ pub(crate) struct Run {
     pub(crate) results: BTreeMap<String, rhai::Dynamic>,
     /// Readings that were used, for later runs of the job.
     pub(crate) readings: BTreeMap<String, rhai::Dynamic>,
+    /// Where the value that was refused was written.
+    pub(crate) blamed: Option<Place>,
 }
 
 thread_local! {
@@ -112,6 +125,7 @@ impl Run {
             imported: BTreeMap::new(),
             results: BTreeMap::new(),
             readings: BTreeMap::new(),
+            blamed: None,
         }
     }
 
@@ -131,6 +145,24 @@ impl Run {
             .copied()
             .unwrap_or(value);
         (index, self.recording.input(value))
+    }
+
+    /// Its readings and steps as later runs may take them.
+    pub(crate) fn held(&mut self) -> BTreeMap<String, Held> {
+        let inputs = &self.outcome.inputs;
+        let parts_of = |name: &str| {
+            let input = inputs.iter().find(|input| input.name == name);
+            input.map(|input| input.parts.clone()).unwrap_or_default()
+        };
+        let readings = std::mem::take(&mut self.readings).into_iter().map(|(name, value)| {
+            let parts = parts_of(&name);
+            (name, Held { value, parts })
+        });
+        let steps = std::mem::take(&mut self.results).into_iter().map(|(name, value)| {
+            let parts = Vec::new();
+            (name, Held { value, parts })
+        });
+        readings.chain(steps).collect()
     }
 
     /// Keeps what a text carries and gives its number.

@@ -1,6 +1,6 @@
 //! A value with how far it may be off: what `plus_minus`, `std_dev` and `readings` make, for an input to take.
 
-use super::value;
+use super::{coordinates, value};
 use crate::diagnostic::Refusal;
 use crate::outcome::Spread;
 use crate::quantity::Quantity;
@@ -93,13 +93,7 @@ fn spread_width(spread: &Spread) -> f64 {
 /// The ± in SI units; it must have the dimension of what it belongs to, and depend on no reading.
 fn width_of(of: &Dynamic, width: &Dynamic, word: &str) -> Result<f64> {
     let width = value::quantity(width, &format!("what follows `{word}`"))?;
-    if let Some(of) = value::as_quantity(of)
-        && !of.dimension().is_like(width.dimension())
-    {
-        let (of, width) = (of.described(), width.described());
-        let message = format!("the ± of {of} must be of the same kind, this is {width}");
-        return Err(Refusal::new("dimension", message));
-    }
+    same_kind(of, width)?;
     let number = fixed(width, "a ±")?;
     if number < 0.0 {
         return Err(Refusal::new(
@@ -108,6 +102,25 @@ fn width_of(of: &Dynamic, width: &Dynamic, word: &str) -> Result<f64> {
         ));
     }
     Ok(number)
+}
+
+/// Refuses a ± that is not of the kind of each number that it belongs to.
+fn same_kind(of: &Dynamic, width: Quantity) -> Result<()> {
+    if let Some(list) = of.read_lock::<rhai::Array>() {
+        return list.iter().try_for_each(|item| same_kind(item, width));
+    }
+    let coordinate = || coordinates::of(of).map(|coordinates| coordinates.each[0]);
+    match value::as_quantity(of).or_else(coordinate) {
+        Some(each) if !each.dimension().is_like(width.dimension()) => {
+            let message = format!(
+                "the ± of {} must be of the same kind, this is {}",
+                value::described(of),
+                width.described()
+            );
+            Err(Refusal::new("dimension", message))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// A number that depends on no reading.

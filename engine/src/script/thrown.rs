@@ -1,8 +1,9 @@
 //! What stops a run, in our words.
 
 use super::misread::lower;
-use super::native::Functions;
+use super::native::{Function, Functions};
 use super::source::Script;
+use super::value::described_type;
 use super::wording;
 use crate::diagnostic::{Refusal, nearest};
 use crate::quantity::units;
@@ -24,13 +25,13 @@ pub(crate) fn refusal(
         EvalAltResult::ErrorParsing(kind, _) => super::misread::refusal(kind),
         EvalAltResult::ErrorVariableNotFound(name, _) => no_variable(name, names, module),
         EvalAltResult::ErrorFunctionNotFound(signature, _) => no_function(signature, functions),
-        EvalAltResult::ErrorDotExpr(message, _) => no_property(message),
+        EvalAltResult::ErrorDotExpr(message, _) => no_property(message, functions),
         EvalAltResult::ErrorPropertyNotFound(key, _) => no_key(key),
         EvalAltResult::ErrorIndexNotFound(key, _) => no_key(&key.to_string()),
         EvalAltResult::ErrorArrayBounds(..) | EvalAltResult::ErrorStringBounds(..) => out_of_bounds(error),
         EvalAltResult::ErrorIndexingType(types, _) => not_indexed(types),
         EvalAltResult::ErrorMismatchDataType(wanted, found, _) => {
-            let (wanted, found) = (in_words(wanted), in_words(found));
+            let (wanted, found) = (described_type(wanted), described_type(found));
             Refusal::new("type", format!("{wanted} is needed here, this is {found}"))
         }
         EvalAltResult::ErrorFor(_) => Refusal::new("type", "`for … in` needs a list or a range")
@@ -126,41 +127,44 @@ fn out_of_bounds(error: &EvalAltResult) -> Refusal {
     refusal.hint("the first is number 0, the last len(list) - 1")
 }
 
-/// `unknown property 'inchh' - a getter is not registered for type 'i64'`
-fn no_property(message: &str) -> Refusal {
+/// `Unknown property 'inchh' - a getter is not registered for type 'i64'`
+fn no_property(message: &str, functions: &Functions) -> Refusal {
     let quoted: Vec<&str> = message.split('\'').skip(1).step_by(2).collect();
     let [name, .., kind] = quoted[..] else {
         return Refusal::new("unknown name", lower(message));
     };
-    let owner = in_words(kind);
+    let owner = described_type(kind);
     if message.contains("setter") {
         let message = format!("{owner} keeps its `{name}`: it cannot be given another");
         return Refusal::new("unknown name", message);
     }
-    let number = matches!(kind, "i64" | "f64") || kind.ends_with("Quantity");
-    let refusal = Refusal::new(
-        "unknown name",
-        if number {
-            format!("there is no unit `{name}`")
-        } else {
-            format!("{owner} has no `{name}`")
-        },
-    );
-    if !number {
+    let own = functions
+        .described()
+        .filter(|function| function.is_property() && function.belongs_to(kind));
+    let own: Vec<&str> = own.map(Function::name).collect();
+    if own.contains(&"mm") {
+        let near = units::nearest(name).map(|unit| format!("did you mean `{}` ({})?", unit.name, unit.words));
+        return Refusal::new("unknown name", format!("there is no unit `{name}`")).maybe_hint(near);
+    }
+    let refusal = Refusal::new("unknown name", format!("{owner} has no `{name}`"));
+    if own.is_empty() {
         return refusal;
     }
-    refusal.maybe_hint(units::nearest(name).map(|unit| format!("did you mean `{}` ({})?", unit.name, unit.words)))
+    let near = nearest(name, own.iter().copied()).map(|near| format!("did you mean `.{near}`?"));
+    refusal
+        .maybe_hint(near)
+        .hint(format!("there are: .{}", own.join(", .")))
 }
 
 /// `array [string]`
 fn not_indexed(types: &str) -> Refusal {
     let (owner, index) = types.split_once(" [").unwrap_or((types, ""));
-    let owner = in_words(owner.trim());
+    let owner = described_type(owner.trim());
     let index = index.split(']').next().unwrap_or("").trim();
     let message = if index.is_empty() {
         format!("{owner} has no items in square brackets")
     } else {
-        format!("{owner} has no item under {}", in_words(index))
+        format!("{owner} has no item under {}", described_type(index))
     };
     let refusal = Refusal::new("type", message);
     if index.ends_with("Quantity") || index == "f64" {
@@ -175,7 +179,7 @@ fn no_function(signature: &str, functions: &Functions) -> Refusal {
     let kinds: Vec<String> = arguments
         .trim_end_matches(')')
         .split(", ")
-        .map(|kind| in_words(kind.trim_start_matches("&mut ").trim()))
+        .map(|kind| described_type(kind))
         .collect();
     if let ("==" | "!=" | "<" | "<=" | ">" | ">=", [left, right]) = (name, &kinds[..]) {
         let refusal = Refusal::new("type", format!("{left} cannot be compared with {right}"));
@@ -198,33 +202,11 @@ fn no_function(signature: &str, functions: &Functions) -> Refusal {
     }
     let known = functions.described().find(|function| function.name() == name);
     if let Some(known) = known {
-        let message = format!("`{name}` cannot be called so");
+        // The number of arguments is right, or it would have been noticed before: the object is another.
+        let owner = kinds.first().cloned().unwrap_or_default();
+        let message = format!("{owner} has no `{name}`");
         return Refusal::new("arguments", message).hint(known.signature.as_str());
     }
     let near = nearest(name, functions.names()).map(|near| format!("did you mean `{near}`?"));
     Refusal::new("unknown name", format!("there is no function `{name}` for this")).maybe_hint(near)
-}
-
-/// A type of the language in words.
-pub(super) fn in_words(kind: &str) -> String {
-    // `core::ops::range::Range<i64>`
-    let kind = kind.split('<').next().unwrap_or(kind);
-    match kind {
-        "i64" => "a whole number".to_owned(),
-        "f64" => "a plain number".to_owned(),
-        "bool" => "yes or no".to_owned(),
-        "string" | "&str | ImmutableString | String" => "a text".to_owned(),
-        "array" => "a list".to_owned(),
-        "map" => "a map".to_owned(),
-        "char" => "a single character".to_owned(),
-        "()" => "nothing".to_owned(),
-        "Fn" | "FnPtr" => "a closure".to_owned(),
-        other => {
-            let name = other.rsplit("::").next().unwrap_or(other);
-            if name.starts_with("Range") || name.contains("range") || name == "Iter" {
-                return "a range".to_owned();
-            }
-            crate::quantity::words::with_article(&name.to_lowercase())
-        }
-    }
 }

@@ -1,7 +1,9 @@
 //! What scripts hold, as the engine sees it.
 
 use crate::diagnostic::Refusal;
+use crate::geometry::Vector;
 use crate::quantity::{Dimension, Quantity};
+use crate::section::Section;
 use crate::tape::{Fault, Number, take_fault};
 use rhai::{Array, Dynamic, EvalAltResult, ImmutableString, Map, Position};
 
@@ -87,9 +89,41 @@ pub(crate) fn described(value: &Dynamic) -> String {
     if let Some(number) = plain_number(value) {
         return format!("a plain number ({})", short(number));
     }
-    match value.type_name() {
+    if let Some(vector) = value.read_lock::<Vector>() {
+        return vector.kind();
+    }
+    if let Some(section) = value.read_lock::<Section>() {
+        return section.name().to_owned();
+    }
+    described_type(value.type_name())
+}
+
+/// What the values of a type are, in words, from its name in Rust.
+pub(crate) fn described_type(name: &str) -> String {
+    // `core::ops::range::Range<i64>`, `&mut Section`
+    let name = name.trim_start_matches("&mut ").split('<').next().unwrap_or(name);
+    match name.rsplit("::").next().unwrap_or(name).trim() {
+        "char" => "a single character".to_owned(),
+        "Range" | "RangeInclusive" | "StepRange" | "range" | "range=" => "a range".to_owned(),
+        "&str | ImmutableString | String" => "a text".to_owned(),
+        "string" | "ImmutableString" => "a text".to_owned(),
+        "array" => "a list".to_owned(),
+        "map" => "a map".to_owned(),
         "bool" => "yes or no (true or false)".to_owned(),
-        other => super::thrown::in_words(other),
+        "i64" => "a whole number".to_owned(),
+        "f64" => "a plain number".to_owned(),
+        "()" => "nothing".to_owned(),
+        "Fn" | "FnPtr" => "a closure".to_owned(),
+        "Cuboid" => "a box".to_owned(),
+        "LineFit" => "a fitted line".to_owned(),
+        "PlaneFit" => "a fitted plane".to_owned(),
+        "Stated" => "a value with a ±".to_owned(),
+        "Built" => "a structure".to_owned(),
+        "Solution" => "the results of a structure".to_owned(),
+        "CaseResults" => "the results of a load case".to_owned(),
+        "Cable" => "a wire or cable".to_owned(),
+        "BoltGrade" => "a bolt grade".to_owned(),
+        other => crate::quantity::words::with_article(&other.to_lowercase()),
     }
 }
 

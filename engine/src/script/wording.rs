@@ -102,6 +102,10 @@ pub(crate) fn worded(value: &Dynamic) -> Result<String, Refusal> {
     if let Some(text) = value.read_lock::<ImmutableString>() {
         return Ok(text.to_string());
     }
+    if let Some(coordinates) = super::coordinates::of(value) {
+        let [x, y, z] = coordinates.each;
+        return Ok(format!("({}, {}, {})", kept(x, None)?, kept(y, None)?, kept(z, None)?));
+    }
     if let Some(list) = value.read_lock::<rhai::Array>() {
         let items: Vec<String> = list.iter().map(worded).collect::<Result<_, _>>()?;
         return Ok(items.join(", "));

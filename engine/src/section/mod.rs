@@ -3,6 +3,7 @@
 //! | file | what it is |
 //! |---|---|
 //! | `profile.rs` | [`Section`]: any of the shapes, made from what a shop measures, asked in quantities |
+//! | `limits.rs` | what cannot be measured on a section, and is refused |
 //! | `outline.rs` | what every shape must know of itself |
 //! | `round.rs` | round tube and round bar |
 //! | `rectangular_tube.rs` | rectangular tube, sharp or rounded corners |
@@ -14,6 +15,7 @@
 //! What is not here: open sections and holes (no warping), thinning at bends, buckling.
 
 mod flat_bar;
+mod limits;
 mod outline;
 mod profile;
 mod rectangular_tube;

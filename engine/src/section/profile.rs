@@ -1,13 +1,14 @@
 //! Any of the shapes, made from what a shop measures.
 
 use super::flat_bar::FlatBar;
+use super::limits::{corner_radius, leaves_a_hole, length};
 use super::outline::{Axis, Outline};
 use super::rectangular_tube::RectangularTube;
 use super::round::Round;
 use crate::diagnostic::Refusal;
-use crate::material::{Material, positive};
+use crate::material::Material;
 use crate::quantity::{Dimension, Quantity};
-use crate::tape::{self, Number, Relation};
+use crate::tape::{self, Number};
 
 type Result<T> = std::result::Result<T, Refusal>;
 
@@ -274,39 +275,4 @@ impl Section {
             Dimension::LENGTH,
         )
     }
-}
-
-fn length(quantity: Quantity, what: &str) -> Result<Number> {
-    positive(quantity, Dimension::LENGTH, what)
-}
-
-fn leaves_a_hole(wall: Quantity, thickness: Number, half: Number, side: Quantity, name: &str) -> Result<()> {
-    let refusal = || {
-        let message = format!(
-            "the wall ({}) must be thinner than half of the {name} ({})",
-            wall.shown(),
-            side.shown()
-        );
-        Refusal::new("wall", message)
-    };
-    let half = Quantity::of(half, Dimension::LENGTH);
-    Quantity::of(thickness, Dimension::LENGTH).require(Relation::Less, half, refusal)
-}
-
-fn corner_radius(corner: Quantity, sides: [Quantity; 2]) -> Result<Number> {
-    let radius = corner.expect(Dimension::LENGTH, "the corner radius")?;
-    let zero = Quantity::constant(0.0, Dimension::LENGTH);
-    zero.require(Relation::LessOrEqual, corner, || {
-        let message = format!("the corner radius must not be below zero, this is {}", corner.shown());
-        Refusal::new("corner", message)
-    })?;
-    for side in sides {
-        let half = side.div(Quantity::plain(2.0))?;
-        corner.require(Relation::LessOrEqual, half, || {
-            let (corner, side) = (corner.shown(), side.shown());
-            let message = format!("the corner radius ({corner}) must not exceed half of a side ({side})");
-            Refusal::new("corner", message)
-        })?;
-    }
-    Ok(radius)
 }

@@ -1,1 +1,25 @@
-//! (map to come)
+//! Studies of a tape: what the ± of the readings does to results and verdicts.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `readings.rs` | the readings that have a ±, and samples of them |
+//! | `lanes.rs` | where an outcome's numbers stand on a tape |
+//! | `sample.rs` | the tape replayed on every sample, other paths too |
+//! | `first_order.rs` | standard uncertainties and each reading's share, from derivatives |
+//! | `verdict.rs` | what becomes of a check |
+//! | `advice.rs` | which reading to take again, and to what ± |
+//! | `judge.rs` | all of it for the runs of a job |
+
+mod advice;
+mod first_order;
+mod judge;
+mod lanes;
+mod readings;
+mod sample;
+mod verdict;
+
+pub use advice::Advice;
+pub use judge::{Experiment, Judged, JudgedCheck, JudgedRun, judge};
+pub use lanes::Key;
+pub use sample::{Interval, Uncounted};
+pub use verdict::Verdict;

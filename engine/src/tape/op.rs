@@ -267,7 +267,7 @@ impl Op {
             }
             Self::Abs => one(0, sign(a[0])),
             Self::Min => choose(a[0], a[1], |first| one(usize::from(!first), 1.0)),
-            Self::Max => choose(a[1], a[0], |second| one(usize::from(second), 1.0)),
+            Self::Max => choose(a[0], a[1], |second| one(usize::from(second), 1.0)),
             Self::IfLess => one(if a[0] < a[1] { 2 } else { 3 }, 1.0),
             Self::Sort => order(a).into_iter().enumerate().for_each(|(o, i)| each(o, i, 1.0)),
             Self::Norm => (0..a.len()).for_each(|i| one(i, a[i] / out[0])),

@@ -321,7 +321,7 @@ pub(crate) fn decide(left: Number, relation: Relation, right: Number) -> Decisio
 pub(crate) fn decide_whole(number: Number) -> Option<i64> {
     let floor = number.value.floor();
     // Beyond 2^53 not every whole number has a float of its own.
-    if !(floor.abs() <= 9_007_199_254_740_992.0) {
+    if floor.is_nan() || floor.abs() > 9_007_199_254_740_992.0 {
         return None;
     }
     let low = Number::constant(floor);

@@ -25,7 +25,7 @@ pub struct Unit {
     pub spellings: &'static [&'static str],
     /// What it measures.
     pub dimension: Dimension,
-    /// SI units in one of it, rounded to the nearest `f64`. For [`Unit::slope`] units the tangent of one of it.
+    /// SI units in one of it, rounded to the nearest `f64`. For `slope` units the tangent of one of it.
     pub factor: f64,
     /// What is added to a reading before the factor is applied: 273.15 for `degC`, 459.67 for `degF`, else 0.
     pub offset: f64,

@@ -1,14 +1,24 @@
 //! The functions of the language, one file a concept.
 //!
 //! `operators.rs` what signs do, `units.rs` units as properties, `numbers.rs` arithmetic and functions of one number,
-//! `text.rs` texts, lists and maps.
+//! `text.rs` texts, lists and maps, `geometry/` points, lines and bodies, `section.rs` and `material.rs` what members are
+//! made of, `conductor.rs`, `fastener.rs` and `tyre.rs` tables of the trade,
+//! `structure/` frames.
 
+mod conductor;
+mod fastener;
+mod geometry;
+mod material;
 mod numbers;
 mod operators;
+mod section;
+mod structure;
 mod text;
+mod tyre;
 mod units;
 
 use super::native::Functions;
+use rhai::Dynamic;
 
 pub(crate) use operators::compare;
 
@@ -18,4 +28,17 @@ pub(crate) fn all(functions: &mut Functions) {
     units::add(functions);
     numbers::add(functions);
     text::add(functions);
+    geometry::add(functions);
+    section::add(functions);
+    material::add(functions);
+    conductor::add(functions);
+    fastener::add(functions);
+    tyre::add(functions);
+    structure::add(functions);
+}
+
+/// A list of texts, as `one_of` takes it.
+fn texts<T: Into<String>>(names: Vec<T>) -> Dynamic {
+    let names = names.into_iter().map(|name| Dynamic::from(name.into()));
+    Dynamic::from(names.collect::<Vec<_>>())
 }

@@ -1,9 +1,10 @@
 //! Functions of numbers and lists of numbers.
 
+use super::geometry;
 use crate::diagnostic::Refusal;
 use crate::quantity::{Dimension, Quantity, Scale};
 use crate::script::native::Functions;
-use crate::script::{closure, stated, value};
+use crate::script::{closure, coordinates, stated, value};
 use crate::tape::{self, Number, Relation};
 use rhai::Dynamic;
 
@@ -191,8 +192,11 @@ fn lists(functions: &mut Functions) {
     }
     functions.add(
         "sum(list)",
-        "The sum of quantities of one kind; of an empty list a zero of any kind.",
+        "The sum of quantities or vectors of one kind; of an empty list a zero of any kind.",
         |a| {
+            if let Some(list) = places(&a[0]) {
+                return geometry::sum_of_vectors(&list);
+            }
             let quantities = alike(a, "add")?;
             let Some(first) = quantities.first() else {
                 return Ok(Dynamic::from(0_i64));
@@ -205,8 +209,11 @@ fn lists(functions: &mut Functions) {
     );
     functions.add(
         "mean(list)",
-        "The mean of quantities of one kind; temperatures too.",
+        "The mean of quantities, vectors or points of one kind; temperatures too.",
         |a| {
+            if let Some(list) = places(&a[0]) {
+                return geometry::mean_of_places(&list);
+            }
             let quantities = alike(a, "add")?;
             let first = first_of(&quantities, "mean")?;
             #[allow(clippy::cast_precision_loss, reason = "a list is far shorter than 2^53")]
@@ -325,6 +332,12 @@ fn lists(functions: &mut Functions) {
             Ok(Dynamic::from(ys[0].with_number(number)))
         },
     );
+}
+
+/// A list that holds points or vectors.
+fn places(argument: &Dynamic) -> Option<rhai::Array> {
+    let list = argument.read_lock::<rhai::Array>()?;
+    coordinates::of(list.first()?).map(|_| list.clone())
 }
 
 fn rounding(functions: &mut Functions) {

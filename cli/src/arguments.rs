@@ -1,0 +1,114 @@
+//! Commands and options.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use crankline_engine::quantity::text::System;
+
+/// Calculations that a fabrication shop scripts for itself.
+///
+/// Calculation aid; does not approve a vehicle.
+#[derive(Debug, Parser)]
+#[command(name = "crankline", version, disable_help_subcommand = true)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+/// Options of every command.
+#[derive(Clone, Debug, Args)]
+pub(crate) struct Common {
+    /// text, markdown or json [default: text]
+    #[arg(long, global = true, value_enum, hide_possible_values = true, hide_default_value = true, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Write to this file, which must not be there yet
+    #[arg(long, global = true, value_name = "FILE")]
+    pub(crate) out: Option<String>,
+    /// Show results in inch or metric units [default: metric, or the job's]
+    #[arg(long, global = true, value_enum, hide_possible_values = true)]
+    pub(crate) units: Option<Units>,
+    /// No colour
+    #[arg(long, global = true)]
+    pub(crate) no_color: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    Text,
+    Markdown,
+    Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Units {
+    Inch,
+    Metric,
+}
+
+impl Common {
+    /// The units asked for.
+    pub(crate) fn system(&self) -> Option<System> {
+        self.units.map(|units| match units {
+            Units::Inch => System::Inch,
+            Units::Metric => System::Metric,
+        })
+    }
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Scripts in all packs, a line each
+    List {
+        /// Show those that have this in their name or description
+        pattern: Option<String>,
+    },
+    /// What a script is for, what it wants to know, what it gives
+    Describe {
+        /// A script: driveline/joint-angles, or a .rhai file
+        script: String,
+    },
+    /// Run a script or a job: its checks, worst first
+    Run(Run),
+    /// Run the worked examples that come with scripts
+    Prove {
+        /// A pack, a script or a .rhai file with its cases beside it
+        #[arg(value_name = "PACK|SCRIPT")]
+        what: Option<String>,
+    },
+    /// Functions that scripts may call
+    Functions {
+        /// Show those that have this in their name or description
+        pattern: Option<String>,
+    },
+    /// Units that scripts and readings may use
+    Units {
+        /// Show those that have this in their name
+        pattern: Option<String>,
+    },
+    /// Materials that the engine knows, each value with its source
+    Materials {
+        /// Show those that have this in their name
+        pattern: Option<String>,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Run {
+    /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
+    pub(crate) target: String,
+    /// Try a value: --set "wall=0.095 in +/- 0.005 in"
+    #[arg(long, value_name = "NAME=VALUE")]
+    pub(crate) set: Vec<String>,
+    /// Only this run of a job
+    #[arg(long, value_name = "RUN")]
+    pub(crate) only: Option<String>,
+    /// Every step, with its numbers put in
+    #[arg(long)]
+    pub(crate) working: bool,
+    /// Checks that hold too, and all cautions
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// A reading that nobody took is an error
+    #[arg(long)]
+    pub(crate) strict: bool,
+}

@@ -1,0 +1,56 @@
+//! Picks a command and delivers what it gives.
+
+use super::{describe, functions, list, materials, prove, run as run_command, units};
+use crate::arguments::{Arguments, Command, Common};
+use crate::disk;
+use crate::exit::{DONE, NOT_DONE};
+use crate::screen::Io;
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use std::path::Path;
+
+/// What a command gives: a text and an exit code.
+pub(crate) struct Output {
+    pub(crate) text: String,
+    pub(crate) code: u8,
+}
+
+impl From<String> for Output {
+    fn from(text: String) -> Self {
+        Self { text, code: DONE }
+    }
+}
+
+/// Carries a command out and gives the exit code.
+pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
+    let common = &arguments.common;
+    let done = match &arguments.command {
+        Command::List { pattern } => Ok(list::run(pattern.as_deref(), common).into()),
+        Command::Describe { script } => describe::run(script, common, io),
+        Command::Run(options) => run_command::run(options, common, io),
+        Command::Prove { what } => prove::run(what.as_deref(), common, io),
+        Command::Functions { pattern } => Ok(functions::run(pattern.as_deref(), common).into()),
+        Command::Units { pattern } => Ok(units::run(pattern.as_deref(), common).into()),
+        Command::Materials { pattern } => Ok(materials::run(pattern.as_deref(), common).into()),
+    };
+    match done.and_then(|output| deliver(output, common, io)) {
+        Ok(code) => code,
+        Err(diagnostic) => {
+            io.error(&diagnostic.to_string());
+            NOT_DONE
+        }
+    }
+}
+
+/// To the screen, or to a new file.
+fn deliver(output: Output, common: &Common, io: &mut Io<'_>) -> Result<u8, Diagnostic> {
+    let Some(name) = &common.out else {
+        io.print(&output.text);
+        return Ok(output.code);
+    };
+    if name.is_empty() {
+        return Err(Refusal::new("file", "the name after --out is empty").into());
+    }
+    disk::write_new(&io.directory.join(Path::new(name)), name, &output.text)?;
+    io.print(&format!("written to {name}\n"));
+    Ok(output.code)
+}

@@ -1,0 +1,12 @@
+//! The commands, one file each; `dispatch.rs` picks one and delivers what it gives.
+
+mod describe;
+mod dispatch;
+mod functions;
+mod list;
+mod materials;
+mod prove;
+mod run;
+mod units;
+
+pub(crate) use dispatch::run;

@@ -1,0 +1,32 @@
+//! `run`: checks of a script or a job, worst first, or the working.
+
+use super::dispatch::Output;
+use crate::arguments::{Common, Format, Run};
+use crate::exit;
+use crate::listing::pretty;
+use crate::screen::Io;
+use crate::work::Work;
+use crankline_engine::diagnostic::Diagnostic;
+use crankline_engine::report::{Depth, Sheet, json, markdown, text, unpainted, working};
+
+/// Runs a target.
+pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
+    let work = Work::open(&options.target, &io.directory)?;
+    let done = work.done(&options.set, options.only.as_deref())?;
+    let sheet = work.sheet(&done, common.system())?;
+    Ok(Output {
+        text: written(&sheet, options, common, io),
+        code: exit::of(&sheet, options.strict),
+    })
+}
+
+fn written(sheet: &Sheet<'_>, options: &Run, common: &Common, io: &Io<'_>) -> String {
+    let paint = if common.out.is_some() { unpainted } else { io.paint() };
+    match common.format {
+        Format::Json => pretty(&json(sheet)),
+        Format::Markdown => markdown(sheet, options.working),
+        Format::Text if options.working => working(sheet, paint),
+        Format::Text if options.all => text(sheet, Depth::All, paint),
+        Format::Text => text(sheet, Depth::First, paint),
+    }
+}

@@ -1,0 +1,48 @@
+//! The clock that stops a script. The engine has none.
+
+use std::cell::Cell;
+use std::rc::Rc;
+use std::time::{Duration, Instant};
+
+/// What one run of a script may take.
+const RUN: Duration = Duration::from_secs(10);
+/// What all runs of a study may take together.
+const STUDY: Duration = Duration::from_secs(60);
+
+/// A clock shared with the language. What it stops is an error as a whole, so that a result never depends on it.
+#[derive(Clone, Debug)]
+pub(crate) struct Deadline {
+    at: Rc<Cell<Instant>>,
+    missed: Rc<Cell<bool>>,
+}
+
+impl Deadline {
+    /// For so many runs.
+    pub(crate) fn new(runs: usize) -> Self {
+        Self {
+            at: Rc::new(Cell::new(
+                Instant::now() + RUN * u32::try_from(runs.max(1)).unwrap_or(u32::MAX).min(360),
+            )),
+            missed: Rc::default(),
+        }
+    }
+
+    /// Gives the study that follows its own time.
+    pub(crate) fn study(&self) {
+        self.at.set(Instant::now() + STUDY);
+    }
+
+    /// Whether the time is over; remembered.
+    pub(crate) fn is_over(&self) -> bool {
+        let over = Instant::now() > self.at.get();
+        if over {
+            self.missed.set(true);
+        }
+        over
+    }
+
+    /// Whether anything was stopped.
+    pub(crate) fn was_missed(&self) -> bool {
+        self.missed.get()
+    }
+}

@@ -1,0 +1,71 @@
+//! Files: read, and written whole or not at all, never over another.
+
+use crankline_engine::diagnostic::{Refusal, SourceText};
+use std::fs::{self, OpenOptions};
+use std::io::{ErrorKind, Write};
+use std::path::Path;
+
+/// A larger file is no script and no job.
+const LARGEST: u64 = 4 * 1024 * 1024;
+
+/// Reads a text file; `name` is what messages call it.
+pub(crate) fn read(path: &Path, name: &str) -> Result<SourceText, Refusal> {
+    let refuse = |error: &std::io::Error| match error.kind() {
+        ErrorKind::NotFound => Refusal::new("file", format!("there is no file `{name}`")),
+        ErrorKind::PermissionDenied => Refusal::new("file", format!("`{name}` may not be read")),
+        _ => Refusal::new("file", format!("`{name}` cannot be read: {}", wording(error))),
+    };
+    let about = fs::metadata(path).map_err(|error| refuse(&error))?;
+    if !about.is_file() {
+        return Err(Refusal::new("file", format!("`{name}` is no file")));
+    }
+    if about.len() > LARGEST {
+        return Err(Refusal::new("file", format!("`{name}` is larger than {LARGEST} bytes")));
+    }
+    let bytes = fs::read(path).map_err(|error| refuse(&error))?;
+    let text = String::from_utf8(bytes).map_err(|_| {
+        Refusal::new("file", format!("`{name}` is no text in UTF-8")).hint("save it as UTF-8 in the editor")
+    })?;
+    Ok(SourceText {
+        name: name.to_owned(),
+        // An editor's mark at the start of a file is no part of the text.
+        text: text.strip_prefix('\u{feff}').map_or(text.clone(), str::to_owned),
+    })
+}
+
+/// Writes a new file, whole or not at all.
+pub(crate) fn write_new(path: &Path, name: &str, text: &str) -> Result<(), Refusal> {
+    let taken = || {
+        Refusal::new("file", format!("`{name}` is there already and is not written over"))
+            .hint("give another name after --out, or move the file away")
+    };
+    if path.symlink_metadata().is_ok() {
+        return Err(taken());
+    }
+    let failed =
+        |error: &std::io::Error| Refusal::new("file", format!("`{name}` cannot be written: {}", wording(error)));
+    // Written under another name first: whoever sees the file sees all of it.
+    let part = path.with_file_name(format!(".crankline-{}.part", std::process::id()));
+    let written = OpenOptions::new()
+        .write(true)
+        .create_new(true)
+        .open(&part)
+        .and_then(|mut file| file.write_all(text.as_bytes()).and_then(|()| file.sync_all()));
+    // A link, unlike a change of name, fails where a file came meanwhile.
+    let linked = written.and_then(|()| fs::hard_link(&part, path));
+    let _ = fs::remove_file(&part);
+    linked.map_err(|error| {
+        if error.kind() == ErrorKind::AlreadyExists {
+            taken()
+        } else {
+            failed(&error)
+        }
+    })
+}
+
+/// The system's words without its number.
+fn wording(error: &std::io::Error) -> String {
+    let text = error.to_string();
+    let words = text.split(" (os error").next().unwrap_or(&text);
+    words.to_lowercase()
+}

@@ -1,0 +1,171 @@
+//! A job, or a script by itself, run and judged.
+
+use crate::deadline::Deadline;
+use crate::disk;
+use crate::shelf::{Found, Shelf, first_paragraph, has_extension, purpose};
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::job::{Job, Overrides, Plan, Ran, trial};
+use crankline_engine::outcome::Outcome;
+use crankline_engine::quantity::text::System;
+use crankline_engine::report::{Identity, Sheet, SheetRun};
+use crankline_engine::script::{Library, Program};
+use crankline_engine::study::{Judged, judge};
+use std::path::{Component, Path};
+use std::rc::Rc;
+
+type Result<T> = std::result::Result<T, Diagnostic>;
+
+/// What is to be run, with everything that it takes.
+pub(crate) struct Work {
+    shelf: Rc<Shelf>,
+    library: Library,
+    deadline: Deadline,
+    job: Job,
+    in_job: bool,
+}
+
+/// What came of it.
+pub(crate) struct Done {
+    ran: Ran,
+    pub(crate) outcomes: Vec<Outcome>,
+    pub(crate) judged: Judged,
+}
+
+impl Work {
+    /// A script by name, a `.rhai` file, or a job file.
+    pub(crate) fn open(target: &str, directory: &Path) -> Result<Self> {
+        if !has_extension(target, "toml") {
+            return Ok(Self::new(directory, Job::of_script(target), false));
+        }
+        let path = directory.join(target);
+        let folder = path.parent().unwrap_or(directory).to_path_buf();
+        let text = disk::read(&path, target)?;
+        let job = Job::read(text, &|name: &str| beside(&folder, name))?;
+        Ok(Self::new(&folder, job, true))
+    }
+
+    /// One run of a script with a case's values.
+    pub(crate) fn of_case(job: Job, directory: &Path) -> Self {
+        Self::new(directory, job, false)
+    }
+
+    fn new(directory: &Path, job: Job, in_job: bool) -> Self {
+        let shelf = Rc::new(Shelf::new(directory.to_path_buf()));
+        let deadline = Deadline::new(job.runs.len());
+        let sources: Rc<Shelf> = Rc::clone(&shelf);
+        let mut library = Library::new(sources);
+        let clock = deadline.clone();
+        library.stop_when(move || clock.is_over());
+        Self {
+            shelf,
+            library,
+            deadline,
+            job,
+            in_job,
+        }
+    }
+
+    /// Runs everything once and judges it; `settings` are values tried, `NAME=VALUE`.
+    pub(crate) fn done(&self, settings: &[String], only: Option<&str>) -> Result<Done> {
+        if only.is_some() && !self.in_job {
+            return Err(Refusal::new("only", "--only names a run of a job; a script is one run").into());
+        }
+        let overrides = overrides(settings)?;
+        let programs = |name: &str| -> Result<Program> { self.library.compile(self.script(name)?.text) };
+        let plan = Plan::new(&self.job, &self.library, &programs, &overrides, only)?;
+        let ran = plan.run(None)?;
+        let outcomes: Vec<Outcome> = ran.runs.iter().map(|run| run.outcome.clone()).collect();
+        self.deadline.study();
+        let judged = judge(&plan, &ran.tape, &outcomes, self.in_job);
+        if self.deadline.was_missed() {
+            let message = "running the script again for samples within the ± takes too long";
+            return Err(Refusal::new("limit", message).into());
+        }
+        Ok(Done { ran, outcomes, judged })
+    }
+
+    fn script(&self, name: &str) -> Result<Found> {
+        Ok(self.shelf.script(name)?)
+    }
+
+    /// All of the description of its first script.
+    pub(crate) fn purpose(&self) -> Result<String> {
+        match self.job.runs.first() {
+            Some(run) => Ok(purpose(&self.script(&run.script)?.text.text)),
+            None => Ok(String::new()),
+        }
+    }
+
+    /// What is to be written of it, in the reader's units or those of the job.
+    pub(crate) fn sheet<'a>(&self, done: &'a Done, units: Option<System>) -> Result<Sheet<'a>> {
+        let mut runs = Vec::new();
+        for (ran, outcome) in done.ran.runs.iter().zip(&done.outcomes) {
+            let found = self.script(&ran.script)?;
+            let script = Identity::of(&found.text, found.pack_version);
+            runs.push(SheetRun {
+                name: if self.in_job {
+                    ran.name.clone()
+                } else {
+                    script.name.clone()
+                },
+                script,
+                asked: ran.asked,
+                outcome,
+            });
+        }
+        let script = runs.first().map(|run| run.script.name.clone()).unwrap_or_default();
+        let (title, about) = if self.in_job {
+            (self.job.title.clone().unwrap_or_else(|| "job".to_owned()), self.day())
+        } else {
+            (script, first_paragraph(&self.purpose()?))
+        };
+        Ok(Sheet {
+            title,
+            about,
+            runs,
+            judged: &done.judged,
+            kept: done.ran.kept.iter().map(|reading| reading.name.clone()).collect(),
+            system: units.or(self.job.units).unwrap_or(System::Metric),
+            in_job: self.in_job,
+        })
+    }
+
+    /// The last day on which somebody measured: `Measured 2026-03-14, by R.`
+    fn day(&self) -> String {
+        let last = self.job.sessions.iter().max_by(|a, b| a.on.cmp(&b.on));
+        last.map_or_else(String::new, |session| {
+            let by = session.by.as_ref().map(|by| format!(", by {by}"));
+            format!("Last measured {}{}", session.on, by.unwrap_or_default())
+        })
+    }
+}
+
+fn overrides(settings: &[String]) -> Result<Overrides> {
+    let mut overrides = Overrides::new();
+    for setting in settings {
+        let (name, value) = split(setting)?;
+        if overrides.insert(name.to_owned(), trial(value)).is_some() {
+            return Err(Refusal::new("set", format!("--set names `{name}` twice")).into());
+        }
+    }
+    Ok(overrides)
+}
+
+fn split(setting: &str) -> Result<(&str, &str)> {
+    match setting.split_once('=') {
+        Some((name, value)) if !name.trim().is_empty() && !value.trim().is_empty() => Ok((name.trim(), value.trim())),
+        _ => {
+            let refusal = Refusal::new("set", format!("--set takes NAME=VALUE, this is `{setting}`"));
+            Err(refusal.hint("--set \"wall=0.095 in\"").into())
+        }
+    }
+}
+
+/// A file beside a job file: a job names nothing outside its folder.
+fn beside(folder: &Path, name: &str) -> std::result::Result<crankline_engine::diagnostic::SourceText, Refusal> {
+    let path = Path::new(name);
+    if path.components().all(|part| matches!(part, Component::Normal(_))) {
+        return disk::read(&folder.join(path), name);
+    }
+    Err(Refusal::new("file", format!("`{name}` is not in the job's folder")))
+}

@@ -1,0 +1,184 @@
+//! The two sides of a check in words.
+
+use super::finding::Finding;
+use super::lookup::known;
+use super::readings;
+use super::sheet::Sheet;
+use super::written::{self, style_for};
+use crate::outcome::{Amount, Comparison, Part, Test, Value};
+use crate::quantity::text::Style;
+use crate::study::Interval;
+
+/// A check's value, its limit, and how far it is off.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Compared {
+    /// `518 rad/s² (356 to 712)`
+    pub(super) value: String,
+    /// `at most 300 rad/s²`
+    pub(super) limit: String,
+    /// `over by 218 rad/s²`; nothing where it holds.
+    pub(super) off: Option<String>,
+}
+
+/// What a check compares, in words. A number that stands left of the sign but depends on no reading is the limit.
+pub(super) fn compared(sheet: &Sheet<'_>, finding: Finding<'_>) -> Compared {
+    match &finding.check.test {
+        Test::Sides {
+            left: Value::Amount(left),
+            comparison,
+            right: Value::Amount(right),
+        } => {
+            let turned = left.slot.is_none() && right.slot.is_some();
+            let (value, limit) = if turned { (right, left) } else { (left, right) };
+            let comparison = if turned { turn(*comparison) } else { *comparison };
+            against_limit(sheet, finding, value, comparison, limit)
+        }
+        Test::Sides {
+            left,
+            comparison,
+            right,
+        } => Compared {
+            value: written::value(left, sheet.system),
+            limit: format!("{} {}", word(*comparison), written::value(right, sheet.system)),
+            off: None,
+        },
+        Test::Between { value, low, high } => between(sheet, finding, value, [low, high]),
+        Test::Truth(truth) => Compared {
+            value: if *truth { "yes" } else { "no" }.to_owned(),
+            limit: "must be yes".to_owned(),
+            off: None,
+        },
+    }
+}
+
+fn against_limit(
+    sheet: &Sheet<'_>,
+    finding: Finding<'_>,
+    value: &Amount,
+    comparison: Comparison,
+    limit: &Amount,
+) -> Compared {
+    let (value, interval) = known(sheet, finding.run, value);
+    let (limit, _) = known(sheet, finding.run, limit);
+    let style = common_style(sheet, &value, &limit);
+    let off = limit.si - value.si;
+    let broken = !comparison.holds(value.si, limit.si);
+    let words = match comparison {
+        Comparison::Less | Comparison::AtMost => "over by",
+        Comparison::More | Comparison::AtLeast => "short by",
+        Comparison::Same => "apart by",
+        Comparison::Different => "the same",
+    };
+    let off = match comparison {
+        Comparison::Different => words.to_owned(),
+        _ => format!("{words} {}", written::width(&style, off.abs(), value.si)),
+    };
+    Compared {
+        value: value_of(sheet, &style, &value, interval, finding, limit.slot.is_none()),
+        limit: format!("{} {}", word(comparison), limit_of(&style, &value, limit.si)),
+        off: broken.then_some(off),
+    }
+}
+
+fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]: [&Amount; 2]) -> Compared {
+    let (value, interval) = known(sheet, finding.run, value);
+    let style = common_style(sheet, &value, high);
+    let off = if value.si < low.si {
+        Some(format!(
+            "short by {}",
+            written::width(&style, low.si - value.si, value.si)
+        ))
+    } else if value.si > high.si {
+        Some(format!(
+            "over by {}",
+            written::width(&style, value.si - high.si, value.si)
+        ))
+    } else {
+        None
+    };
+    let fixed = low.slot.is_none() && high.slot.is_none();
+    Compared {
+        value: value_of(sheet, &style, &value, interval, finding, fixed),
+        limit: format!(
+            "from {} to {}",
+            limit_of(&style, &value, low.si),
+            limit_of(&style, &value, high.si)
+        ),
+        off,
+    }
+}
+
+/// The value with its interval: that of the step that it is, else 2 standard uncertainties where the limit is fixed.
+fn value_of(
+    sheet: &Sheet<'_>,
+    style: &Style,
+    value: &Amount,
+    interval: Option<&Interval>,
+    finding: Finding<'_>,
+    limit_is_fixed: bool,
+) -> String {
+    if let Some(part) = reading(sheet, finding, value) {
+        return readings::number(value, part, sheet.system);
+    }
+    let standard = finding.judged.margin_uncertainty;
+    if interval.is_none() && limit_is_fixed && standard > 0.0 && standard.is_finite() {
+        let width = 2.0 * standard;
+        return match &value.signs {
+            None => style.write_plus_minus(value.si, width),
+            Some(_) => {
+                let value = written::signed(style, value, value.si, Some(standard));
+                format!("{value} ± {}", written::width(style, width, 0.0))
+            }
+        };
+    }
+    written::styled_with_interval(style, value, interval)
+}
+
+/// The reading that a value is, with its own ±.
+fn reading<'a>(sheet: &'a Sheet<'_>, finding: Finding<'_>, value: &Amount) -> Option<&'a Part> {
+    let inputs = &sheet.runs.get(finding.run)?.outcome.inputs;
+    let mut parts = inputs.iter().flat_map(|input| &input.parts);
+    parts.find(|part| Some(part.slot) == value.slot)
+}
+
+/// A limit, with the value's words for its sign.
+fn limit_of(style: &Style, value: &Amount, limit: f64) -> String {
+    written::signed(style, value, limit, None)
+}
+
+/// One style for both sides: the value's own, else the limit's own, else the usual one for the larger.
+fn common_style(sheet: &Sheet<'_>, value: &Amount, limit: &Amount) -> Style {
+    let owner = if value.style.is_none() && limit.style.is_some() {
+        limit
+    } else {
+        value
+    };
+    let size = if value.si.abs() < limit.si.abs() {
+        limit.si
+    } else {
+        value.si
+    };
+    style_for(owner, sheet.system, size)
+}
+
+const fn word(comparison: Comparison) -> &'static str {
+    match comparison {
+        Comparison::Less => "below",
+        Comparison::AtMost => "at most",
+        Comparison::More => "above",
+        Comparison::AtLeast => "at least",
+        Comparison::Same => "exactly",
+        Comparison::Different => "other than",
+    }
+}
+
+/// The comparison with its sides exchanged.
+const fn turn(comparison: Comparison) -> Comparison {
+    match comparison {
+        Comparison::Less => Comparison::More,
+        Comparison::AtMost => Comparison::AtLeast,
+        Comparison::More => Comparison::Less,
+        Comparison::AtLeast => Comparison::AtMost,
+        same => same,
+    }
+}

@@ -1,0 +1,265 @@
+//! The sheet for programs: JSON with SI values at full precision and the values as shown. Keys are stable.
+
+use super::finding::{Finding, all};
+use super::lookup::{interval, known};
+use super::readings;
+use super::sheet::{Sheet, SheetRun};
+use super::written::{self, style};
+use crate::outcome::{Amount, CheckKind, Comparison, Input, Part, Phrase, Spread, Step, Test};
+use crate::quantity::text::System;
+use crate::quantity::units::WrittenUnit;
+use crate::quantity::words;
+use crate::script::standard;
+use serde_json::{Map, Value, json};
+
+type Object = Map<String, Value>;
+
+/// The sheet: of a script one object, of a job `{"job": …, "runs": […]}`.
+#[must_use]
+pub fn json(sheet: &Sheet<'_>) -> Value {
+    let mut runs: Vec<Object> = sheet
+        .shown()
+        .map(|(run, of_sheet)| of_run(sheet, run, of_sheet))
+        .collect();
+    let verdict = Value::from(sheet.verdict().word());
+    if !sheet.in_job {
+        let mut only = runs.pop().unwrap_or_default();
+        only.insert("verdict".to_owned(), verdict);
+        return Value::Object(only);
+    }
+    json!({
+        "job": {"title": sheet.title, "about": sheet.about, "kept": sheet.kept},
+        "runs": runs,
+        "verdict": verdict,
+    })
+}
+
+fn of_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Object {
+    let SheetRun {
+        name, script, outcome, ..
+    } = of_sheet;
+    let mut object = Object::new();
+    if sheet.in_job {
+        object.insert("run".to_owned(), json!(name));
+    }
+    let identity = json!({"name": script.name, "pack_version": script.pack_version, "sha256": script.sha256});
+    object.insert("script".to_owned(), identity);
+    let inputs = outcome.inputs.iter().map(|input| of_input(sheet, input));
+    object.insert("inputs".to_owned(), inputs.collect());
+    let steps = outcome.steps.iter().map(|step| of_step(sheet, run, step));
+    object.insert("steps".to_owned(), steps.collect());
+    let findings = all(sheet).into_iter().filter(|finding| finding.run == run);
+    object.insert(
+        "checks".to_owned(),
+        findings.map(|finding| of_check(sheet, finding)).collect(),
+    );
+    for (key, phrases) in [("notes", &outcome.notes), ("cautions", &outcome.cautions)] {
+        let phrases = phrases.iter().map(|found| text(Some(found), sheet.system));
+        object.insert(key.to_owned(), phrases.collect());
+    }
+    object.insert("figures".to_owned(), json!([]));
+    object
+}
+
+fn of_input(sheet: &Sheet<'_>, input: &Input) -> Value {
+    let system = sheet.system;
+    let mut object = Object::new();
+    object.insert("name".to_owned(), json!(input.name));
+    object.insert("label".to_owned(), text(input.label.as_ref(), system));
+    let mut parts = input.parts.iter();
+    value(&mut object, &input.value, system, &mut |object, amount, _path| {
+        // Parts stand in the order of the numbers; a linked value has none.
+        spread(object, amount, parts.next(), system);
+    });
+    object.insert("from".to_owned(), json!(readings::origin(input.origin)));
+    object.insert("per".to_owned(), text(input.per.as_ref(), system));
+    Value::Object(object)
+}
+
+/// ± and standard uncertainty of a reading.
+fn spread(object: &mut Object, amount: &Amount, part: Option<&Part>, system: System) {
+    let unit = style(amount, system).shown_unit();
+    let shown = |width: f64| json!(unit.width_from_si(width, amount.si));
+    let spread = part.map_or(Spread::Exact, |part| part.spread);
+    let limits = match spread {
+        Spread::Limits(width) | Spread::Repeats { limits: width, .. } => shown(width),
+        Spread::Exact => json!(0.0),
+        Spread::Standard(_) => Value::Null,
+    };
+    object.insert("plus_minus".to_owned(), limits);
+    object.insert("std_uncertainty_si".to_owned(), json!(standard(&spread)));
+}
+
+fn of_step(sheet: &Sheet<'_>, run: usize, step: &Step) -> Value {
+    let system = sheet.system;
+    let mut object = Object::new();
+    object.insert("name".to_owned(), json!(step.name));
+    object.insert("label".to_owned(), text(step.label.as_ref(), system));
+    value(&mut object, &step.value, system, &mut |object, amount, path| {
+        let found = interval(sheet, run, &step.name, path);
+        let [standard, low, high] = match found {
+            Some(interval) => [interval.std_uncertainty, interval.low, interval.high],
+            None => [0.0, amount.si, amount.si],
+        };
+        object.insert("std_uncertainty_si".to_owned(), json!(standard));
+        object.insert("low_si".to_owned(), json!(low));
+        object.insert("high_si".to_owned(), json!(high));
+    });
+    object.insert("formula".to_owned(), json!(step.formula));
+    let substituted = written::formula(&step.substituted, system);
+    object.insert("substituted".to_owned(), json!(substituted));
+    object.insert("line".to_owned(), json!(step.place.as_ref().map(|place| place.line)));
+    object.insert("within".to_owned(), json!(step.within));
+    object.insert("per".to_owned(), text(step.per.as_ref(), system));
+    Value::Object(object)
+}
+
+fn of_check(sheet: &Sheet<'_>, finding: Finding<'_>) -> Value {
+    let Finding { run, check, judged } = finding;
+    let (left, sign, right) = sides(sheet, run, &check.test);
+    let shares = judged.rests_on.iter().map(|(name, share)| (name.clone(), json!(share)));
+    let rests_on: Object = shares.collect();
+    let steady = judged.margin_uncertainty > 0.0;
+    json!({
+        "label": text(check.label.as_ref(), sheet.system),
+        "kind": match check.kind {
+            CheckKind::Check => "check",
+            CheckKind::Prefer => "prefer",
+            CheckKind::Require => "require",
+        },
+        "left": left,
+        "op": sign,
+        "right": right,
+        "margin": relative_margin(&check.test, judged.margin),
+        "margin_si": judged.margin,
+        "margin_u": judged.margin.filter(|_| steady).map(|margin| margin / judged.margin_uncertainty),
+        "chance": judged.chance,
+        "verdict": judged.verdict.word(),
+        "rests_on": rests_on,
+        "examples": judged.examples,
+        "line": check.place.as_ref().map(|place| place.line),
+        "per": text(check.per.as_ref(), sheet.system),
+    })
+}
+
+/// Both sides as written; a check of yes or no has no right side.
+fn sides(sheet: &Sheet<'_>, run: usize, test: &Test) -> (Value, Value, Value) {
+    let side = |found: &crate::outcome::Value| {
+        let mut object = Object::new();
+        let styled = match found {
+            crate::outcome::Value::Amount(amount) => crate::outcome::Value::Amount(known(sheet, run, amount).0),
+            other => other.clone(),
+        };
+        value(&mut object, &styled, sheet.system, &mut |_, _, _| {});
+        Value::Object(object)
+    };
+    let amount = |amount: &Amount| side(&crate::outcome::Value::Amount(amount.clone()));
+    match test {
+        Test::Sides {
+            left,
+            comparison,
+            right,
+        } => (side(left), json!(comparison.sign()), side(right)),
+        Test::Between { value, low, high } => {
+            let limits = json!({"items": {"from": amount(low), "to": amount(high)}});
+            (amount(value), json!("from to"), limits)
+        }
+        Test::Truth(truth) => (side(&crate::outcome::Value::Truth(*truth)), Value::Null, Value::Null),
+    }
+}
+
+/// The margin over the size of the limit; the right side is the limit, unless it alone depends on a reading.
+fn relative_margin(test: &Test, margin: Option<f64>) -> Option<f64> {
+    let limit = match test {
+        Test::Sides {
+            left: crate::outcome::Value::Amount(left),
+            comparison,
+            right: crate::outcome::Value::Amount(right),
+        } if !matches!(comparison, Comparison::Different) => {
+            if left.slot.is_none() && right.slot.is_some() {
+                left.si
+            } else {
+                right.si
+            }
+        }
+        Test::Between { value, low, high } => {
+            if value.si - low.si < high.si - value.si {
+                low.si
+            } else {
+                high.si
+            }
+        }
+        _ => return None,
+    };
+    margin.filter(|_| limit != 0.0).map(|margin| margin / limit.abs())
+}
+
+/// Puts a value's keys into an object: `value`, `unit`, `si`, `dimension`, or `items`; `more` adds keys to each number.
+fn value(
+    object: &mut Object,
+    found: &crate::outcome::Value,
+    system: System,
+    more: &mut dyn FnMut(&mut Object, &Amount, &[String]),
+) {
+    put(object, found, system, more, &mut Vec::new());
+}
+
+fn put(
+    object: &mut Object,
+    found: &crate::outcome::Value,
+    system: System,
+    more: &mut dyn FnMut(&mut Object, &Amount, &[String]),
+    path: &mut Vec<String>,
+) {
+    use crate::outcome::Value as Found;
+    let (shown, unit, si, dimension) = match found {
+        Found::Items(items) => {
+            let mut inner = Object::new();
+            for (key, item) in items {
+                let mut of_item = Object::new();
+                path.push(key.clone());
+                put(&mut of_item, item, system, more, path);
+                path.pop();
+                inner.insert(key.clone(), Value::Object(of_item));
+            }
+            object.insert("items".to_owned(), Value::Object(inner));
+            return;
+        }
+        Found::Amount(amount) => {
+            let style = style(amount, system);
+            (
+                json!(style.value(amount.si)),
+                json!(name(&style.shown_unit())),
+                json!(amount.si),
+                words::name_of(amount.dimension),
+            )
+        }
+        Found::Count(count) => (json!(count), Value::Null, json!(count), "count".to_owned()),
+        Found::Text(text) => (
+            json!(written::phrase(text, system)),
+            Value::Null,
+            Value::Null,
+            "text".to_owned(),
+        ),
+        Found::Truth(truth) => (json!(truth), Value::Null, Value::Null, "yes or no".to_owned()),
+    };
+    object.insert("value".to_owned(), shown);
+    object.insert("unit".to_owned(), unit);
+    object.insert("si".to_owned(), si);
+    object.insert("dimension".to_owned(), json!(dimension));
+    if let Found::Amount(amount) = found {
+        more(object, amount, path);
+    }
+}
+
+/// A unit as scripts and `--set` take it.
+fn name(unit: &WrittenUnit) -> &str {
+    match unit {
+        WrittenUnit::Single(unit) => unit.name,
+        other => other.symbol(),
+    }
+}
+
+fn text(phrase: Option<&Phrase>, system: System) -> Value {
+    phrase.map_or(Value::Null, |phrase| json!(written::phrase(phrase, system)))
+}

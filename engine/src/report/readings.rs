@@ -1,0 +1,94 @@
+//! What inputs were given, in words.
+
+use super::written::{self, style};
+use crate::outcome::{Amount, Input, Origin, Part, Spread, Value};
+use crate::quantity::text::System;
+use crate::script::standard;
+
+/// Where a value came from, in a word.
+pub(super) const fn origin(origin: Origin) -> &'static str {
+    match origin {
+        Origin::Measured => "measured",
+        Origin::Chosen => "chosen",
+        Origin::Linked => "linked",
+        Origin::Assumed => "assumed",
+        Origin::Trial => "trial",
+        Origin::Example => "example",
+    }
+}
+
+/// What an input is: its label, or its name.
+pub(super) fn label(input: &Input, system: System) -> String {
+    match &input.label {
+        Some(label) => written::phrase(label, system),
+        None => input.name.clone(),
+    }
+}
+
+/// Its value with its ±: `3.4° ± 0.1°`; of several numbers with one ±: `x 905 mm, y 22 mm, each ± 1 mm`.
+pub(super) fn value(input: &Input, system: System) -> String {
+    match (&input.value, input.parts.as_slice()) {
+        (Value::Amount(amount), [part]) if standard(&part.spread) > 0.0 => {
+            format!("{}{}", number(amount, part, system), whose(input, part))
+        }
+        (Value::Items(_), [first, ..]) if standard(&first.spread) > 0.0 => {
+            let plain = written::value(&input.value, system);
+            let same = input.parts.iter().all(|part| part.spread == first.spread);
+            match first_amount(&input.value) {
+                Some(amount) if same => {
+                    format!(
+                        "{plain}, each {}{}",
+                        spread(amount, first, 0.0, system),
+                        whose(input, first)
+                    )
+                }
+                _ => plain,
+            }
+        }
+        _ => written::value(&input.value, system),
+    }
+}
+
+/// One number of an input with its ±.
+pub(super) fn number(amount: &Amount, part: &Part, system: System) -> String {
+    match part.spread {
+        Spread::Limits(limits) if amount.signs.is_none() => style(amount, system).write_plus_minus(amount.si, limits),
+        Spread::Exact => written::entered(amount, system),
+        _ => format!(
+            "{} {}",
+            written::entered(amount, system),
+            spread(amount, part, amount.si, system)
+        ),
+    }
+}
+
+/// Says so where somebody gave the value and the script its ±.
+const fn whose(input: &Input, part: &Part) -> &'static str {
+    match input.origin {
+        Origin::Example | Origin::Assumed => "",
+        _ if part.stated => "",
+        _ => " (the script's ±)",
+    }
+}
+
+/// `± 0.1°`, `with a standard uncertainty of 0.05°`.
+fn spread(amount: &Amount, part: &Part, at: f64, system: System) -> String {
+    let style = style(amount, system);
+    match part.spread {
+        Spread::Exact => String::new(),
+        Spread::Limits(limits) => format!("± {}", written::width(&style, limits, at)),
+        other => format!(
+            "with a standard uncertainty of {}",
+            written::width(&style, standard(&other), at)
+        ),
+    }
+}
+
+/// The first number of a value.
+pub(super) fn first_amount(value: &Value) -> Option<&Amount> {
+    match value {
+        Value::Amount(amount) => Some(amount),
+        Value::Items(items) => items.iter().find_map(|(_, item)| first_amount(item)),
+        _ => None,
+    }
+}

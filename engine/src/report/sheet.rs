@@ -1,0 +1,103 @@
+//! All that a report is made of.
+
+use crate::diagnostic::SourceText;
+use crate::outcome::{CheckKind, Origin, Outcome};
+use crate::quantity::text::System;
+use crate::study::{Judged, Verdict};
+use sha2::{Digest, Sha256};
+
+/// Stands on every output for people.
+pub const AID: &str = "Calculation aid; does not approve a vehicle.";
+
+/// How a verdict's word is coloured: its text, or its text between colour codes. A colour is never the only carrier.
+pub type Paint = fn(Verdict, &str) -> String;
+
+/// No colour.
+#[must_use]
+pub fn unpainted(_verdict: Verdict, word: &str) -> String {
+    word.to_owned()
+}
+
+/// Runs and their verdicts, to be written for somebody.
+#[derive(Clone, Debug)]
+pub struct Sheet<'a> {
+    /// The job's title, or the script's name.
+    pub title: String,
+    /// What it is: a paragraph.
+    pub about: String,
+    /// The runs, in order.
+    pub runs: Vec<SheetRun<'a>>,
+    /// Verdicts, chances and intervals of the same runs.
+    pub judged: &'a Judged,
+    /// Readings of the job that no run uses.
+    pub kept: Vec<String>,
+    /// The reader's units.
+    pub system: System,
+    /// Whether the runs are those of a job: then an example is a reading that somebody forgot.
+    pub in_job: bool,
+}
+
+/// One run of a sheet.
+#[derive(Clone, Debug)]
+pub struct SheetRun<'a> {
+    /// Its name in the job, or the script's.
+    pub name: String,
+    /// The script.
+    pub script: Identity,
+    /// Whether it is shown: one that only feeds another is not.
+    pub asked: bool,
+    /// What it yielded.
+    pub outcome: &'a Outcome,
+}
+
+/// Which script exactly.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Identity {
+    /// `driveline/joint-angles`
+    pub name: String,
+    /// Version of its pack, where it comes from one.
+    pub pack_version: Option<String>,
+    /// Of its text, in hexadecimal digits.
+    pub sha256: String,
+}
+
+impl Identity {
+    /// Of a script's text.
+    #[must_use]
+    pub fn of(text: &SourceText, pack_version: Option<String>) -> Self {
+        let digest = Sha256::digest(text.text.as_bytes());
+        Self {
+            name: text.name.clone(),
+            pack_version,
+            sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect(),
+        }
+    }
+}
+
+impl<'a> Sheet<'a> {
+    /// The runs that are shown, each with its number among all.
+    pub fn shown(&self) -> impl Iterator<Item = (usize, &SheetRun<'a>)> {
+        self.runs.iter().enumerate().filter(|(_, run)| run.asked)
+    }
+
+    /// The worst verdict of its checks and requirements; it holds where there is none. Preferences do not count.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        let judged = self.runs.iter().zip(&self.judged.runs);
+        let verdicts = judged
+            .filter(|(run, _)| run.asked)
+            .flat_map(|(run, judged)| run.outcome.checks.iter().zip(&judged.checks));
+        verdicts
+            .filter(|(check, _)| check.kind != CheckKind::Prefer)
+            .map(|(_, judged)| judged.verdict)
+            .min()
+            .unwrap_or(Verdict::Holds)
+    }
+
+    /// Whether a value is only tried.
+    #[must_use]
+    pub fn is_trial(&self) -> bool {
+        let mut inputs = self.runs.iter().flat_map(|run| &run.outcome.inputs);
+        inputs.any(|input| input.origin == Origin::Trial)
+    }
+}

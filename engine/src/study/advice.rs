@@ -1,0 +1,85 @@
+//! What would settle a check that is unsure: found by trying, on the samples themselves.
+
+use super::judge::Experiment;
+use super::readings::Uncertain;
+use super::sample::sample;
+use super::verdict::Verdict;
+use crate::outcome::{Outcome, Spread};
+use crate::tape::Tape;
+
+/// Samples of one trial: enough to tell a chance of 97.5 % from one of 90 %.
+const TRIAL_SAMPLES: usize = 256;
+
+/// The ± that are tried, as parts of what they are.
+const FACTORS: [f64; 3] = [0.5, 0.25, 0.1];
+
+/// What would settle an unsure check.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Advice {
+    /// This reading alone, taken again to a smaller ± (SI units; for repeats and standard uncertainties those).
+    Again {
+        /// Its address.
+        reading: String,
+        /// Its ± now.
+        from: f64,
+        /// The ± that settles it.
+        to: f64,
+    },
+    /// All readings taken again, at a fraction of their ±.
+    AllAgain {
+        /// The fraction.
+        factor: f64,
+    },
+    /// Better readings will not settle it: something has to move.
+    Move,
+}
+
+/// Tries smaller ± for the check with this number among all checks; `shares` names the readings that matter, first first.
+pub(crate) fn advise(
+    experiment: &dyn Experiment,
+    (tape, outcomes): (&Tape, &[Outcome]),
+    readings: &[Uncertain],
+    check: usize,
+    shares: &[(String, f64)],
+) -> Advice {
+    let settles = |trial: &[Uncertain]| {
+        let sampled = sample(experiment, tape, outcomes, trial, TRIAL_SAMPLES, false);
+        sampled.checks.get(check).is_some_and(|(present, holding)| {
+            #[allow(clippy::cast_precision_loss, reason = "at most 256")]
+            let chance = *holding as f64 / (*present).max(1) as f64;
+            Verdict::of_chance(chance) != Verdict::Unsure
+        })
+    };
+    let main = shares
+        .first()
+        .and_then(|(address, _)| readings.iter().position(|found| found.address == *address));
+    if let Some(main) = main {
+        for factor in FACTORS {
+            let mut trial = readings.to_vec();
+            trial[main] = trial[main].scaled(factor);
+            if settles(&trial) {
+                let from = width(&readings[main].spread);
+                return Advice::Again {
+                    reading: readings[main].address.clone(),
+                    from,
+                    to: from * factor,
+                };
+            }
+        }
+    }
+    for factor in FACTORS {
+        let trial: Vec<Uncertain> = readings.iter().map(|reading| reading.scaled(factor)).collect();
+        if settles(&trial) {
+            return Advice::AllAgain { factor };
+        }
+    }
+    Advice::Move
+}
+
+fn width(spread: &Spread) -> f64 {
+    match spread {
+        Spread::Exact => 0.0,
+        Spread::Limits(width) | Spread::Standard(width) => *width,
+        Spread::Repeats { .. } => crate::script::standard(spread),
+    }
+}

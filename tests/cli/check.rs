@@ -1,0 +1,78 @@
+//! Runs the program in a folder of its own.
+
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+static FOLDERS: AtomicUsize = AtomicUsize::new(0);
+
+/// A folder with a few scripts that goes when it is dropped.
+pub(super) struct Folder(pub(super) PathBuf);
+
+/// What the program did.
+pub(super) struct Ran {
+    pub(super) code: u8,
+    pub(super) stdout: String,
+    pub(super) stderr: String,
+}
+
+impl Folder {
+    pub(super) fn new() -> Self {
+        let number = FOLDERS.fetch_add(1, Ordering::Relaxed);
+        let path = std::env::temp_dir().join(format!("crankline-{}-{number}", std::process::id()));
+        std::fs::create_dir_all(&path).unwrap();
+        let folder = Self(path);
+        folder.put("shaft.rhai", include_str!("scripts/shaft.rhai"));
+        folder.put("angles.rhai", include_str!("scripts/angles.rhai"));
+        folder.put("car.toml", include_str!("scripts/car.toml"));
+        folder
+    }
+
+    pub(super) fn put(&self, name: &str, text: &str) {
+        std::fs::write(self.0.join(name), text).unwrap();
+    }
+
+    pub(super) fn run(&self, arguments: &[&str]) -> Ran {
+        self.run_on(arguments, false)
+    }
+
+    pub(super) fn run_on(&self, arguments: &[&str], is_terminal: bool) -> Ran {
+        let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
+        let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
+        let mut io = crankline::Io {
+            stdout: &mut stdout,
+            stderr: &mut stderr,
+            is_terminal,
+            no_color: false,
+            directory: self.0.clone(),
+        };
+        let code = crankline::run(arguments.map(str::to_owned), &mut io);
+        Ran {
+            code,
+            stdout: String::from_utf8(stdout).unwrap(),
+            stderr: String::from_utf8(stderr).unwrap(),
+        }
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = std::fs::remove_dir_all(&self.0);
+    }
+}
+
+/// Runs the program in a fresh folder.
+pub(super) fn run(arguments: &[&str]) -> Ran {
+    Folder::new().run(arguments)
+}
+
+/// Exit code, output and errors as one text to review.
+pub(super) fn shown(arguments: &[&str]) -> String {
+    let ran = run(arguments);
+    let Ran { code, stdout, stderr } = ran;
+    let mut text = format!("$ crankline {}\n{stdout}", arguments.join(" "));
+    if !stderr.is_empty() {
+        text.push_str(&format!("(on the error stream)\n{stderr}"));
+    }
+    text.push_str(&format!("(exit code {code})\n"));
+    text
+}

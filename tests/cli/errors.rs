@@ -1,0 +1,142 @@
+//! What cannot be done says why, on the error stream, with exit code 2.
+
+use super::check::{Folder, shown};
+
+fn refused(arguments: &[&str]) -> String {
+    let text = shown(arguments);
+    assert!(text.ends_with("(exit code 2)\n"), "{text}");
+    text
+}
+
+#[test]
+fn a_wrong_unit() {
+    insta::assert_snapshot!(refused(&["run", "shaft.rhai", "--set", "wall=2 kg"]));
+}
+
+#[test]
+fn a_number_without_its_unit() {
+    insta::assert_snapshot!(refused(&["run", "shaft.rhai", "--set", "wall=2"]));
+}
+
+#[test]
+fn no_number() {
+    insta::assert_snapshot!(refused(&["run", "shaft.rhai", "--set", "wall=NaN mm"]));
+}
+
+#[test]
+fn a_misspelt_input() {
+    insta::assert_snapshot!(refused(&["run", "shaft.rhai", "--set", "tube_of=3 in"]));
+}
+
+#[test]
+fn a_setting_without_a_value() {
+    insta::assert_snapshot!(refused(&["run", "shaft.rhai", "--set", "wall"]));
+}
+
+#[test]
+fn a_setting_twice() {
+    insta::assert_snapshot!(refused(&[
+        "run",
+        "shaft.rhai",
+        "--set",
+        "wall=1 mm",
+        "--set",
+        "wall=2 mm"
+    ]));
+}
+
+#[test]
+fn a_value_out_of_range() {
+    insta::assert_snapshot!(refused(&["run", "shaft.rhai", "--set", "tube_od=9 in"]));
+}
+
+#[test]
+fn a_wall_thicker_than_the_tube() {
+    // Its inside would be negative: the formula still gives a number, so that is for a script to refuse.
+    let text = shown(&["run", "shaft.rhai", "--set", "wall=3 in +/- 0 in"]);
+    assert!(text.contains("error"), "{text}");
+}
+
+#[test]
+fn a_missing_file() {
+    insta::assert_snapshot!(refused(&["run", "shoft.rhai"]));
+}
+
+#[test]
+fn a_missing_script() {
+    insta::assert_snapshot!(refused(&["run", "nowhere"]));
+}
+
+#[test]
+fn an_unknown_command() {
+    insta::assert_snapshot!(refused(&["rum", "shaft.rhai"]));
+}
+
+#[test]
+fn an_unknown_option() {
+    insta::assert_snapshot!(refused(&["run", "shaft.rhai", "--workin"]));
+}
+
+#[test]
+fn an_endless_loop() {
+    let folder = Folder::new();
+    folder.put("endless.rhai", "let x = 0;\nloop {\n    x += 1;\n}\n");
+    let ran = folder.run(&["run", "endless.rhai"]);
+    assert_eq!(ran.code, 2);
+    insta::assert_snapshot!(ran.stderr);
+}
+
+#[test]
+fn a_result_that_is_not_finite() {
+    let folder = Folder::new();
+    folder.put(
+        "zero.rhai",
+        "input a = 3.mm;\nlet b = a - a;\nstep c = a / b : \"Ratio\";\n",
+    );
+    let ran = folder.run(&["run", "zero.rhai"]);
+    assert_eq!(ran.code, 2);
+    insta::assert_snapshot!(ran.stderr);
+}
+
+#[test]
+fn nesting_without_end() {
+    let folder = Folder::new();
+    let deep = format!("step a = {}1.mm{};\n", "(".repeat(20_000), ")".repeat(20_000));
+    folder.put("deep.rhai", &deep);
+    let ran = folder.run(&["run", "deep.rhai"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.stderr.starts_with("error: "), "{}", ran.stderr);
+}
+
+#[test]
+fn nothing_outside_a_pack_is_imported() {
+    let folder = Folder::new();
+    folder.put("secret.rhai", "fn answer() { 42 }\n");
+    folder.put(
+        "thief.rhai",
+        "import \"secret\" as s;\nstep a = s::answer() : \"Answer\";\n",
+    );
+    assert_eq!(folder.run(&["run", "thief.rhai"]).code, 2);
+    folder.put(
+        "thief.rhai",
+        "import \"../secret\" as s;\nstep a = s::answer() : \"Answer\";\n",
+    );
+    assert_eq!(folder.run(&["run", "thief.rhai"]).code, 2);
+}
+
+#[test]
+fn a_pack_on_the_disk_sees_its_own_scripts() {
+    let folder = Folder::new();
+    folder.put("pack.toml", "format = 1\nname = \"shop\"\nversion = \"0.3.0\"\n");
+    folder.put("bracket.rhai", "fn twice(x) { x + x }\n");
+    folder.put(
+        "use.rhai",
+        "import \"shop/bracket\" as b;\ninput a = 3.mm;\nstep c = b::twice(a) : \"Twice\";\n",
+    );
+    let ran = folder.run(&["run", "use.rhai"]);
+    assert_eq!((ran.code, ran.stderr.as_str()), (0, ""));
+    assert!(ran.stdout.starts_with("shop/use\n"), "{}", ran.stdout);
+    assert!(ran.stdout.contains("6 mm"), "{}", ran.stdout);
+    folder.put("use.rhai", "import \"shop/../shaft\" as b;\n");
+    assert_eq!(folder.run(&["run", "use.rhai"]).code, 2);
+}

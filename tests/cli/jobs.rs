@@ -1,0 +1,96 @@
+//! Jobs: several runs on one car's readings.
+
+use super::check::{Folder, run, shown};
+use serde_json::Value;
+
+#[test]
+fn first_screen_of_a_job() {
+    let text = shown(&["run", "car.toml"]);
+    for line in text.lines().skip(1) {
+        assert!(line.chars().count() <= 80, "too wide: {line}");
+    }
+    insta::assert_snapshot!(text);
+}
+
+#[test]
+fn only_one_run_of_a_job() {
+    let text = shown(&[
+        "run",
+        "car.toml",
+        "--only",
+        "front shaft",
+        "--set",
+        "top=4800 rpm",
+        "--all",
+    ]);
+    insta::assert_snapshot!(text);
+    let misspelt = run(&["run", "car.toml", "--only", "frond shaft"]);
+    assert_eq!(misspelt.code, 2);
+    assert!(misspelt.stderr.contains("front shaft"), "{}", misspelt.stderr);
+}
+
+#[test]
+fn strict_takes_an_example_for_an_error() {
+    let folder = Folder::new();
+    assert_eq!(folder.run(&["run", "car.toml"]).code, 1);
+    assert_eq!(folder.run(&["run", "car.toml", "--strict"]).code, 2);
+    let only = ["run", "car.toml", "--only", "front shaft"];
+    assert_eq!(folder.run(&only).code, 1, "nobody has measured `top`");
+    assert_eq!(
+        folder
+            .run(&[&only[..], &["--set", "top=4800 rpm", "--strict"]].concat())
+            .code,
+        0
+    );
+}
+
+#[test]
+fn json_of_a_job() {
+    let ran = run(&["run", "car.toml", "--format", "json"]);
+    let value: Value = serde_json::from_str(&ran.stdout).unwrap();
+    assert_eq!(value["job"]["title"], "Green two-seater, second mock-up");
+    assert_eq!(value["job"]["kept"][0], "ride_height");
+    assert_eq!(value["verdict"], "fails");
+    let names: Vec<&Value> = value["runs"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|run| &run["run"])
+        .collect();
+    assert_eq!(names, ["front shaft", "joint angles"]);
+    let length = &value["runs"][0]["inputs"][2];
+    assert_eq!(
+        (&length["name"], &length["from"]),
+        (&"length".into(), &"measured".into())
+    );
+    assert!((length["si"].as_f64().unwrap() - 48.5 * 0.0254).abs() < 1e-15);
+    let check = &value["runs"][0]["checks"][0];
+    assert_eq!(
+        (&check["verdict"], &check["examples"][0]),
+        (&"unmeasured".into(), &"top".into())
+    );
+}
+
+#[test]
+fn a_job_names_nothing_outside_its_folder() {
+    let folder = Folder::new();
+    folder.put(
+        "job.toml",
+        "format = 1\n[measured]\nloads = { csv = \"../loads.csv\" }\n[[run]]\nscript = \"shaft.rhai\"\n",
+    );
+    let ran = folder.run(&["run", "job.toml"]);
+    assert_eq!(ran.code, 2);
+    insta::assert_snapshot!(ran.stderr);
+}
+
+#[test]
+fn an_error_points_into_the_job_file() {
+    let folder = Folder::new();
+    folder.put(
+        "job.toml",
+        "format = 1\n[measured]\nwall = \"2 kg\"\n[[run]]\nscript = \"shaft.rhai\"\n",
+    );
+    let ran = folder.run(&["run", "job.toml"]);
+    assert_eq!(ran.code, 2);
+    insta::assert_snapshot!(ran.stderr);
+}

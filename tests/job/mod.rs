@@ -1,0 +1,10 @@
+//! Job files, runs on one tape, worked cases.
+
+mod arbitrary;
+mod bench;
+mod cases;
+mod errors;
+mod links;
+mod manifest;
+mod readings;
+mod values;

@@ -1,0 +1,15 @@
+//! The shipped scripts: each compiles, runs with its examples, and its worked cases come out.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `trial.rs` | a job on the shipped scripts, run and judged |
+//! | `cardan.rs` | the shared joint formulas against outside values |
+//! | `demo.rs` | the demonstration job |
+//! | `examples.rs` | every script with its examples; what a script must say |
+//! | `worked.rs` | every case against what comes out |
+
+mod cardan;
+mod demo;
+mod examples;
+mod trial;
+mod worked;

@@ -1,0 +1,60 @@
+//! A job on the shipped scripts, run and judged.
+
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::job::{Job, Overrides, Plan, Ran};
+use crankline_engine::outcome::{Check, Outcome, Phrase, Piece};
+use crankline_engine::script::Library;
+use crankline_engine::study::{Judged, Verdict, judge};
+use crankline_scripts::Shipped;
+use std::rc::Rc;
+
+/// What came of a job.
+pub(super) struct Trial {
+    pub(super) ran: Ran,
+    pub(super) judged: Judged,
+}
+
+/// Runs a job; `in_job`: what rests on an example is unmeasured.
+pub(super) fn run(job: &Job, in_job: bool) -> Result<Trial, Diagnostic> {
+    let library = Library::new(Rc::new(Shipped));
+    let programs = |name: &str| match crankline_scripts::script(name) {
+        Some(text) => library.compile(text),
+        None => Err(Refusal::new("unknown script", format!("there is no script `{name}`")).into()),
+    };
+    let plan = Plan::new(job, &library, &programs, &Overrides::new(), None)?;
+    let ran = plan.run(None)?;
+    let outcomes: Vec<Outcome> = ran.runs.iter().map(|run| run.outcome.clone()).collect();
+    let judged = judge(&plan, &ran.tape, &outcomes, in_job);
+    Ok(Trial { ran, judged })
+}
+
+/// A script with its examples.
+pub(super) fn with_examples(script: &str) -> Trial {
+    run(&Job::of_run(script, Vec::new()), false).unwrap_or_else(|error| panic!("{error}"))
+}
+
+impl Trial {
+    /// The outcome of the only run.
+    pub(super) fn outcome(&self) -> &Outcome {
+        &self.ran.runs[0].outcome
+    }
+
+    /// The verdict on the check with this label in this run.
+    #[track_caller]
+    pub(super) fn verdict(&self, run: &str, label: &str) -> Verdict {
+        let at = self.ran.runs.iter().position(|found| found.name == run);
+        let at = at.unwrap_or_else(|| panic!("no run `{run}`"));
+        let is_meant = |check: &Check| check.label.as_ref().map(words).as_deref() == Some(label);
+        let check = self.ran.runs[at].outcome.checks.iter().position(is_meant);
+        self.judged.runs[at].checks[check.unwrap_or_else(|| panic!("no check `{label}`"))].verdict
+    }
+}
+
+/// A text's words; numbers in it are left out.
+fn words(phrase: &Phrase) -> String {
+    let words = phrase.pieces.iter().filter_map(|piece| match piece {
+        Piece::Words(words) => Some(words.as_str()),
+        Piece::Amount(_) => None,
+    });
+    words.collect()
+}
