@@ -146,7 +146,7 @@ fn no_property(message: &str, functions: &Functions) -> Refusal {
         let near = units::nearest(name).map(|unit| format!("did you mean `{}` ({})?", unit.name, unit.words));
         return Refusal::new("unknown name", format!("there is no unit `{name}`")).maybe_hint(near);
     }
-    let refusal = Refusal::new("unknown name", format!("{owner} has no `{name}`"));
+    let refusal = Refusal::new("unknown name", format!("{owner} has no `.{name}`"));
     if own.is_empty() {
         return refusal;
     }
@@ -179,7 +179,7 @@ fn no_function(signature: &str, functions: &Functions) -> Refusal {
     let kinds: Vec<String> = arguments
         .trim_end_matches(')')
         .split(", ")
-        .map(|kind| described_type(kind))
+        .map(described_type)
         .collect();
     if let ("==" | "!=" | "<" | "<=" | ">" | ">=", [left, right]) = (name, &kinds[..]) {
         let refusal = Refusal::new("type", format!("{left} cannot be compared with {right}"));
