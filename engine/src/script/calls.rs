@@ -51,8 +51,10 @@ impl Calls {
         self.known.contains_key(name)
     }
 
-    /// Refuses a call of what is unknown, or with too few or too many arguments. A method's object is counted.
-    pub(crate) fn check(&self, name: &str, count: usize) -> Result<(), Refusal> {
+    /// Refuses a call of what is unknown, or with too few or too many arguments. A method has an object beside what
+    /// it is given.
+    pub(crate) fn check(&self, name: &str, given: usize, object: usize) -> Result<(), Refusal> {
+        let count = given + object;
         let Some(shapes) = self.known.get(name) else {
             let names = self.known.keys().map(String::as_str).filter(|name| !name.contains('$'));
             let near = nearest(name, names).map(|near| format!("did you mean `{near}`?"));
@@ -65,10 +67,10 @@ impl Calls {
         if shapes.iter().any(|shape| (shape.few..=shape.many).contains(&count)) {
             return Ok(());
         }
-        let what = if count == 1 {
+        let what = if given == 1 {
             "1 argument".to_owned()
         } else {
-            format!("{count} arguments")
+            format!("{given} arguments")
         };
         let verdict = if shapes.iter().all(|shape| count < shape.few) {
             ": too few"

@@ -389,7 +389,7 @@ impl Look<'_> {
             self.alias(&first.name, first.pos)?;
         } else if call.op_token.is_none()
             && !OPERATORS.contains(&call.name.as_str())
-            && let Err(refusal) = self.calls.check(&call.name, call.args.len() + object)
+            && let Err(refusal) = self.calls.check(&call.name, call.args.len(), object)
         {
             return self.error(refusal, position);
         }
