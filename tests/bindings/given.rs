@@ -175,6 +175,9 @@ fn what_is_no_point_is_refused() {
         let message = run_on(JOINT, bindings, None).err().unwrap();
         assert!(message.starts_with(expected), "{message}");
     }
+    let script = "input n = 3.mm; step m = n;";
+    let message = run_on(script, measured([("n.x", text("1 mm"))]), None).err().unwrap();
+    assert_eq!(message, "`n` has no part `n.x` (`n` has no parts)");
     let range = "input p = point(1.mm, 2.mm, 3.mm) from 0.mm to 5.mm; step q = p.x;";
     let message = run_on(range, measured([("p", text("(1, 2, 30) mm"))]), None)
         .err()

@@ -8,7 +8,7 @@ use crankline_engine::source::NoSources;
 use std::rc::Rc;
 
 /// Scripts that jobs of the tests run.
-const SCRIPTS: [(&str, &str); 7] = [
+const SCRIPTS: [(&str, &str); 8] = [
     (
         "road",
         "input engine_speed = 3000.rpm plus_minus 10.rpm : \"Engine speed\";
@@ -52,6 +52,11 @@ const SCRIPTS: [(&str, &str); 7] = [
          input sleeved = false : \"Sleeved\";
          input bolts = 4 : \"Bolts\";
          step count = bolts * 2;",
+    ),
+    (
+        "joint",
+        "input joint = point(905.mm, 22.mm, -70.mm) plus_minus 1.mm : \"Front joint\";
+         step across = joint.y as mm;",
     ),
 ];
 

@@ -6,5 +6,6 @@ mod cases;
 mod errors;
 mod links;
 mod manifest;
+mod parts;
 mod readings;
 mod values;

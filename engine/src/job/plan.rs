@@ -51,6 +51,12 @@ pub(super) enum Feed {
         name: String,
         given: Given,
     },
+    /// A part of a reading (`front_joint.x`), tried in its place; a reading that stands on the tape already has it.
+    Part {
+        /// The reading that it is a part of.
+        whole: String,
+        given: Given,
+    },
     /// What an earlier run had.
     Step {
         /// The number of that run among all.
@@ -107,6 +113,11 @@ pub(super) enum Used {
     Reading(Option<String>, String),
 }
 
+/// The input that an address is a part of: `front_joint` of `front_joint.x`.
+pub(super) fn whole_of(address: &str) -> Option<&str> {
+    address.find(['.', '[']).and_then(|end| address.get(..end))
+}
+
 pub(super) struct Planning<'a, 'b> {
     pub(super) job: &'a Job,
     pub(super) overrides: &'b Overrides,
@@ -131,7 +142,38 @@ impl Planning<'_, '_> {
             let feed = self.feed(runs, number, name, used)?;
             feeds.extend(feed.map(|feed| (name.to_owned(), feed)));
         }
+        self.add_parts(ready, &mut feeds, used);
         Ok(feeds)
+    }
+
+    /// Adds what is tried for parts of inputs: `front_joint.x`, `RUN: loads[Wipers].current`.
+    fn add_parts(&self, ready: &Ready<'_>, feeds: &mut BTreeMap<String, Feed>, used: &mut BTreeSet<Used>) {
+        for (name, given) in self.overrides {
+            let own = name
+                .strip_prefix(&ready.run.name)
+                .and_then(|rest| rest.strip_prefix(": "));
+            let address = own.unwrap_or(name);
+            let Some(whole) = whole_of(address).filter(|whole| ready.program.input_names().any(|name| name == *whole))
+            else {
+                continue;
+            };
+            let shared = match feeds.get(whole) {
+                None => true,
+                Some(Feed::Reading { name, .. }) => name == whole,
+                Some(_) => false,
+            };
+            let given = given.clone();
+            let feed = match own {
+                Some(_) => Feed::Own(given),
+                None if shared => Feed::Part {
+                    whole: whole.to_owned(),
+                    given,
+                },
+                None => continue,
+            };
+            used.insert(Used::Override(name.clone()));
+            feeds.insert(address.to_owned(), feed);
+        }
     }
 
     fn feed(&self, runs: &[Ready<'_>], number: usize, name: &str, used: &mut BTreeSet<Used>) -> Result<Option<Feed>> {

@@ -1,7 +1,7 @@
 //! All runs of a job on one tape: a reading is one input however many runs use it, a link keeps its derivatives.
 
 use super::job::{Job, Reading};
-use super::plan::{Feed, Overrides, Plan, Programs, Ready, reached_from};
+use super::plan::{Feed, Overrides, Plan, Programs, Ready, reached_from, whole_of};
 use super::shared::{Meanings, own_value};
 use crate::diagnostic::{Diagnostic, Place, Refusal, nearest};
 use crate::outcome::{Origin, Outcome};
@@ -117,6 +117,9 @@ impl Going<'_> {
     fn run(&mut self, number: usize, ready: &Ready<'_>, sample: Option<&[f64]>) -> Result<Outcome> {
         let mut bindings = Bindings::new();
         for (input, feed) in &ready.feeds {
+            if matches!(feed, Feed::Part { whole, .. } if self.readings.contains_key(whole)) {
+                continue;
+            }
             bindings.insert(input.clone(), self.given(feed)?);
         }
         let sample = sample.map(<[f64]>::to_vec);
@@ -132,7 +135,12 @@ impl Going<'_> {
         self.opened = opened;
         self.compare_meanings(ready, &outcome)?;
         for (input, feed) in &ready.feeds {
-            if let (Feed::Reading { name, .. }, Some(held)) = (feed, results.get(input)) {
+            // With a part of its own for this run alone it is not what other runs read.
+            let changed = ready
+                .feeds
+                .iter()
+                .any(|(address, feed)| matches!(feed, Feed::Own(_)) && whole_of(address) == Some(input.as_str()));
+            if let (Feed::Reading { name, .. }, Some(held), false) = (feed, results.get(input), changed) {
                 self.readings.entry(name.clone()).or_insert_with(|| held.clone());
             }
         }
@@ -144,7 +152,7 @@ impl Going<'_> {
 
     fn given(&self, feed: &Feed) -> Result<Given> {
         match feed {
-            Feed::Own(given) => Ok(given.clone()),
+            Feed::Own(given) | Feed::Part { given, .. } => Ok(given.clone()),
             Feed::Reading { name, given } => Ok(match self.readings.get(name) {
                 Some(held) => Given {
                     what: GivenValue::Tracked(held.clone()),

@@ -1,7 +1,7 @@
 //! Names that no run takes: kept where they are of their own, refused where they are probably a slip.
 
 use super::job::Reading;
-use super::plan::{Planning, Ready, Used};
+use super::plan::{Planning, Ready, Used, whole_of};
 use crate::diagnostic::{Diagnostic, Refusal, nearest};
 use std::collections::BTreeSet;
 
@@ -46,7 +46,9 @@ impl Planning<'_, '_> {
         let addresses = addresses(runs);
         for setting in self.job.options.iter().flat_map(|option| &option.set) {
             let is_reading = self.job.reading(&setting.name, None).is_some();
-            if !is_reading && !addresses.contains(&setting.name) {
+            let known = |name: &str| addresses.iter().any(|address| address == name);
+            let is_part = whole_of(&setting.name).is_some_and(known);
+            if !is_reading && !is_part && !known(&setting.name) {
                 let near = nearest(&setting.name, addresses.iter().map(String::as_str));
                 let refusal = Refusal::new("unknown name", format!("no run has an input `{}`", setting.name))
                     .maybe_hint(near.map(|near| format!("did you mean `{near}`?")));

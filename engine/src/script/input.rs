@@ -1,6 +1,6 @@
 //! Inputs: which value a run was given for a name, put on the tape number by number.
 
-use super::coordinates::{self, Coordinates};
+use super::coordinates;
 use super::reading::{self, Written};
 use super::run::{self, Given, GivenValue, Held, Run};
 use super::stated::{Stated, fixed, mean_of_repeats};
@@ -38,12 +38,14 @@ pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> 
         declared,
         parts: Vec::new(),
         values: 0,
+        addresses: Vec::new(),
         replaced: Vec::new(),
         refused_at: None,
         refused_place: None,
     };
     let what = given.as_ref().map(|given| &given.what);
     let taken = taking.take(declared.name, &declared.example, Spread::Exact, what);
+    let taken = taken.and_then(|value| taking.no_part_is_left().map(|()| value));
     let origin = taking.origin(given.as_ref().map(|given| given.origin));
     let (parts, refused_at, refused_place) = (taking.parts, taking.refused_at, taking.refused_place);
     let value = taken
@@ -56,12 +58,14 @@ pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> 
     Ok(Admitted { value, parts, origin })
 }
 
-struct Taking<'a, 'b> {
+pub(super) struct Taking<'a, 'b> {
     run: &'a mut Run,
-    declared: &'a Declared<'b>,
-    parts: Vec<Part>,
+    pub(super) declared: &'a Declared<'b>,
+    pub(super) parts: Vec<Part>,
     /// How many single values were taken.
     values: usize,
+    /// The addresses of all its parts.
+    addresses: Vec<String>,
     /// Where those single values came from that were given by an address of their own: `front_joint.x`.
     replaced: Vec<Origin>,
     /// The address of the value that was refused, the innermost.
@@ -81,17 +85,42 @@ impl Taking<'_, '_> {
         whole.or_else(|| complete.then(|| self.replaced.first().copied()).flatten())
     }
 
+    /// Refuses a value given for a part that the input does not have: `front_joint.w`.
+    fn no_part_is_left(&mut self) -> Result<()> {
+        let name = self.declared.name;
+        let stray = self.run.bindings.iter().find(|(address, _)| {
+            let rest = address.strip_prefix(name);
+            rest.is_some_and(|rest| rest.starts_with(['.', '['])) && !self.addresses.contains(address)
+        });
+        let Some((address, given)) = stray else { return Ok(()) };
+        let near = crate::diagnostic::nearest(address, self.addresses.iter().map(String::as_str));
+        let near = near.map(|near| format!("did you mean `{near}`?"));
+        let first: Vec<&str> = self.addresses.iter().take(6).map(String::as_str).collect();
+        let parts = match first.is_empty() {
+            true => format!("`{name}` has no parts"),
+            false => format!("it has {}", first.join(", ")),
+        };
+        self.refused_place = given.place_of(address);
+        Err(Refusal::new("input", format!("`{name}` has no part `{address}`"))
+            .maybe_hint(near)
+            .hint(parts))
+    }
+
     /// Takes one value, or what was given under its own address in the place of a part.
-    fn take(
+    pub(super) fn take(
         &mut self,
         address: &str,
         example: &Dynamic,
         spread: Spread,
         given: Option<&GivenValue>,
     ) -> Result<Dynamic> {
-        let own = (address != self.declared.name)
-            .then(|| self.run.bindings.get(address).cloned())
-            .flatten();
+        let own = match address == self.declared.name {
+            true => None,
+            false => {
+                self.addresses.push(address.to_owned());
+                self.run.bindings.get(address).cloned()
+            }
+        };
         let given = own.as_ref().map(|own| &own.what).or(given);
         self.replaced.extend(own.as_ref().map(|own| own.origin));
         let taken = self.take_by_kind(address, example, spread, given);
@@ -328,91 +357,6 @@ impl Taking<'_, '_> {
         Ok(Dynamic::from(row))
     }
 
-    /// A point or a vector: three numbers with one ±.
-    fn take_coordinates(
-        &mut self,
-        address: &str,
-        example: Coordinates,
-        spread: Spread,
-        given: Option<&GivenValue>,
-    ) -> Result<Dynamic> {
-        let (mut each, mut spreads) = (example.each, [spread; 3]);
-        let (fields, written) = match given {
-            None => (no_fields(), None),
-            Some(GivenValue::Text(text)) => {
-                let (numbers, stated) = self.read_coordinates(address, text, example)?;
-                (no_fields(), Some((numbers, stated.map(|stated| [stated; 3]))))
-            }
-            Some(GivenValue::Repeats(repeats, width)) => {
-                let (numbers, spreads) = self.repeated_coordinates(address, repeats, width.as_deref(), example)?;
-                (no_fields(), Some((numbers, Some(spreads))))
-            }
-            Some(GivenValue::List(items)) => (listed_coordinates(address, items)?, None),
-            Some(GivenValue::Fields(fields)) => (named_coordinates(address, fields)?, None),
-            Some(GivenValue::Tracked(held)) => (held.coordinates(address, example)?, None),
-            Some(other) => {
-                let refusal = unfit(address, &example.described(), other);
-                return Err(refusal.hint("write it so: (905, 22, -70) mm"));
-            }
-        };
-        let first = self.parts.len();
-        let mut stated = false;
-        if let Some((numbers, widths)) = written {
-            each = numbers.map(|number| Quantity::constant(number, example.each[0].dimension()));
-            stated = widths.is_some();
-            spreads = widths.unwrap_or(spreads);
-        }
-        let parts = coordinates::NAMES.iter().zip(&mut each).zip(spreads).zip(&fields);
-        for (((name, own), spread), field) in parts {
-            let address = format!("{address}.{name}");
-            let taken = self.take(&address, &Dynamic::from(*own), spread, field.as_ref())?;
-            *own = value::quantity(&taken, &format!("`{address}`"))?;
-        }
-        for part in self.parts.iter_mut().skip(first) {
-            part.stated |= stated;
-        }
-        example.with(each)
-    }
-
-    /// "(905, 22, -70) +/- 1 mm"
-    fn read_coordinates(&self, address: &str, text: &str, example: Coordinates) -> Result<([f64; 3], Option<Spread>)> {
-        let written = reading::read(text, self.declared.signs.as_ref())?;
-        let [x, y, z] = written.numbers[..] else {
-            let message = format!("`{address}` is three numbers, `{text}` is one");
-            return Err(Refusal::new("input", message).hint("write it so: (905, 22, -70) mm"));
-        };
-        if !written.dimension.is_like(example.each[0].dimension()) {
-            let wanted = example.described();
-            let found = words::with_article(&words::name_of(written.dimension));
-            let message = format!("`{address}` must be {wanted}, the numbers of `{text}` are each {found}");
-            return Err(Refusal::new("dimension", message));
-        }
-        Ok(([x, y, z], written.spread))
-    }
-
-    /// Each coordinate's own mean and scatter.
-    fn repeated_coordinates(
-        &self,
-        address: &str,
-        repeats: &[String],
-        width: Option<&str>,
-        example: Coordinates,
-    ) -> Result<([f64; 3], [Spread; 3])> {
-        let mut numbers: [Vec<f64>; 3] = Default::default();
-        for repeat in repeats {
-            let (each, _) = self.read_coordinates(address, repeat, example)?;
-            for (numbers, number) in numbers.iter_mut().zip(each) {
-                numbers.push(number);
-            }
-        }
-        if repeats.is_empty() {
-            return Err(Refusal::new("input", format!("there is no reading for `{address}`")));
-        }
-        let limits = width_of_repeats(address, width, example.each[0])?;
-        let [x, y, z] = numbers.map(|numbers| mean_of_repeats(&numbers, limits));
-        Ok(([x.0, y.0, z.0], [x.1, y.1, z.1]))
-    }
-
     fn within_range(&self, address: &str, quantity: Quantity) -> Result<()> {
         let Some((low, high)) = self.declared.range else {
             return Ok(());
@@ -454,20 +398,6 @@ impl Held {
         self.parts.iter().find(|part| Some(part.slot) == slot).cloned()
     }
 
-    /// The coordinates of a point or a vector that stands on the tape.
-    fn coordinates(&self, address: &str, example: Coordinates) -> Result<[Option<GivenValue>; 3]> {
-        let found = coordinates::of(&self.value).filter(|found| found.kind == example.kind);
-        let Some(found) = found else {
-            let (wanted, found) = (example.described(), value::described(&self.value));
-            let message = format!("`{address}` must be {wanted}, this is {found}");
-            return Err(Refusal::new("input", message));
-        };
-        Ok(found.each.map(|each| {
-            let (value, parts) = (Dynamic::from(each), self.parts.clone());
-            Some(GivenValue::Tracked(Self { value, parts }))
-        }))
-    }
-
     /// A list or a map of values that stand on the tape, as one that is given: each item is looked at like a written one.
     fn items(given: &GivenValue) -> Option<GivenValue> {
         let GivenValue::Tracked(held) = given else { return None };
@@ -485,46 +415,13 @@ impl Held {
 }
 
 /// The instrument's ± of repeats.
-fn width_of_repeats(address: &str, width: Option<&str>, example: Quantity) -> Result<f64> {
+pub(super) fn width_of_repeats(address: &str, width: Option<&str>, example: Quantity) -> Result<f64> {
     let Some(width) = width else { return Ok(0.0) };
     let width = reading::read(width, None)?;
     if !width.dimension.is_like(example.dimension()) {
         return Err(other_kind(&format!("± of {address}"), example, "of another kind"));
     }
     Ok(width.numbers[0].abs())
-}
-
-fn no_fields() -> [Option<GivenValue>; 3] {
-    [const { None }; 3]
-}
-
-/// `front_joint = ["905 mm", "22 mm", "-70 mm"]`
-fn listed_coordinates(address: &str, items: &[GivenValue]) -> Result<[Option<GivenValue>; 3]> {
-    match items {
-        [x, y, z] => Ok([Some(x.clone()), Some(y.clone()), Some(z.clone())]),
-        _ => {
-            let message = format!("`{address}` is three numbers, this is a list of {}", items.len());
-            Err(Refusal::new("input", message).hint("write it so: (905, 22, -70) mm"))
-        }
-    }
-}
-
-/// `front_joint = { x = "905 mm", y = "22 mm", z = "-70 mm" }`
-fn named_coordinates(address: &str, fields: &[(String, GivenValue)]) -> Result<[Option<GivenValue>; 3]> {
-    if let Some((unknown, _)) = fields
-        .iter()
-        .find(|(name, _)| !coordinates::NAMES.contains(&name.as_str()))
-    {
-        let message = format!("`{address}` has x, y and z, no `{unknown}`");
-        return Err(Refusal::new("input", message));
-    }
-    let mut each = no_fields();
-    for (name, place) in coordinates::NAMES.iter().zip(&mut each) {
-        let field = fields.iter().find(|(found, _)| found == name);
-        let lacking = || Refusal::new("input", format!("`{address}` lacks its {name}"));
-        *place = Some(field.ok_or_else(lacking)?.1.clone());
-    }
-    Ok(each)
 }
 
 /// The row's own name, where the table has a column `name`.
@@ -567,7 +464,7 @@ fn other_kind(address: &str, example: Quantity, found: &str) -> Refusal {
     refusal
 }
 
-fn unfit(address: &str, wanted: &str, given: &GivenValue) -> Refusal {
+pub(super) fn unfit(address: &str, wanted: &str, given: &GivenValue) -> Refusal {
     let found = match given {
         GivenValue::Text(text) => format!("the text `{text}`"),
         GivenValue::Tracked(held) => value::described(&held.value),

@@ -7,7 +7,7 @@
 //! | `grammar.rs` | how our statements are written |
 //! | `execute.rs` | what they do |
 //! | `input.rs` | which value an input gets |
-//! | `coordinates.rs` | points and vectors number by number |
+//! | `given_point.rs`, `coordinates.rs` | points and vectors as inputs; number by number |
 //! | `stated.rs` | `plus_minus`, `std_dev`, `readings` |
 //! | `formula.rs` | formulas with the numbers put in |
 //! | `order.rs` | the order in which a table's columns were written |
@@ -32,6 +32,7 @@ mod closure;
 mod coordinates;
 mod execute;
 mod formula;
+mod given_point;
 mod grammar;
 mod input;
 mod limits;
