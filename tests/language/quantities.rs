@@ -57,6 +57,21 @@ fn temperatures_are_points_or_differences() {
 }
 
 #[test]
+fn the_sum_of_nothing_is_a_zero_of_any_kind() {
+    check(&[
+        ("value_in(sum([]) + 3.mm, \"mm\")", 3.0),
+        ("value_in(2.A - sum([]), \"A\")", 2.0),
+        ("value_in(max(sum([]), 2.mm), \"mm\")", 2.0),
+        ("value_in(sum([sum([]), 4.N] + [1.N]), \"N\")", 5.0),
+        ("sum([])", 0.0),
+    ]);
+    check_errors(&[
+        ("step a = 0 + 3.mm;", &["0.mm"]),
+        ("step a = 3.mm + sum([1.A]);", &["current"]),
+    ]);
+}
+
+#[test]
 fn both_dimensions_are_named_in_words() {
     check_errors(&[
         ("step a = 3.inch + 2.deg;", &["cannot add a length", "an angle (2°)"]),

@@ -435,7 +435,7 @@ pub(crate) fn not_at_top(word: &str) -> Refusal {
 }
 
 fn sides(left: &Dynamic, comparison: Comparison, right: &Dynamic) -> Result<Test, Refusal> {
-    let (Some(a), Some(b)) = (value::as_quantity(left), value::as_quantity(right)) else {
+    let Some((a, b)) = value::as_pair(left, right) else {
         let like = left.is_string() && right.is_string() || left.is_bool() && right.is_bool();
         if !like || !matches!(comparison, Comparison::Same | Comparison::Different) {
             let (left, right) = (value::described(left), value::described(right));

@@ -547,8 +547,8 @@ pub(crate) fn outcome_value(value: &Dynamic) -> Result<Value> {
     if let Ok(count) = value.as_int() {
         return Ok(Value::Count(count));
     }
-    if let Ok(number) = value.as_float() {
-        return Ok(Value::Amount(run::amount(Quantity::plain(number))));
+    if let Some(number) = value::as_quantity(value) {
+        return Ok(Value::Amount(run::amount(number)));
     }
     if let Ok(truth) = value.as_bool() {
         return Ok(Value::Truth(truth));

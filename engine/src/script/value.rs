@@ -9,12 +9,34 @@ use rhai::{Array, Dynamic, EvalAltResult, ImmutableString, Map, Position};
 
 type Result<T> = std::result::Result<T, Refusal>;
 
-/// A plain number or a quantity, as a quantity.
+/// The sum of no quantities: a zero of any kind, until it meets a quantity that says which.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct EmptySum;
+
+/// A plain number or a quantity, as a quantity. The sum of nothing is a plain zero where nothing says of which kind.
 pub(crate) fn as_quantity(value: &Dynamic) -> Option<Quantity> {
     if let Some(quantity) = value.read_lock::<Quantity>() {
         return Some(*quantity);
     }
+    if value.is::<EmptySum>() {
+        return Some(Quantity::plain(0.0));
+    }
     plain_number(value).map(Quantity::plain)
+}
+
+/// Two operands as quantities: the sum of nothing is a zero of the other's kind.
+pub(crate) fn as_pair(left: &Dynamic, right: &Dynamic) -> Option<(Quantity, Quantity)> {
+    let (a, b) = (as_quantity(left)?, as_quantity(right)?);
+    Some(match (left.is::<EmptySum>(), right.is::<EmptySum>()) {
+        (true, false) => (zero_like(b), b),
+        (false, true) => (a, zero_like(a)),
+        _ => (a, b),
+    })
+}
+
+/// A zero of the same kind.
+pub(crate) fn zero_like(quantity: Quantity) -> Quantity {
+    Quantity::constant(0.0, quantity.dimension())
 }
 
 /// A number without dimension that depends on no reading: an integer or a float of the language.

@@ -116,6 +116,9 @@ pub(crate) fn worded(value: &Dynamic) -> Result<String, Refusal> {
     if super::value::plain_number(value).is_some() {
         return Ok(value.to_string());
     }
+    if value.is::<super::value::EmptySum>() {
+        return Ok("0".to_owned());
+    }
     let message = format!("{} cannot be put into a text", super::value::described(value));
     Err(Refusal::new("type", message))
 }

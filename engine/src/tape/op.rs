@@ -221,7 +221,8 @@ impl Op {
         Ok(())
     }
 
-    /// Hands each partial derivative ∂out[o]/∂a[i] that is not zero to `each(o, i, partial)`. At a kink it is 0.
+    /// Hands each partial derivative ∂out[o]/∂a[i] that is not zero to `each(o, i, partial)`. At a kink it is the
+    /// mean of both sides' (0 for |a| at 0, ½ for the larger of equal numbers), or 0 where a side has none; never NaN.
     ///
     /// The two matrix operations have too many: see [`Op::push_forward`] and [`Op::pull_back`].
     fn partials(&self, graph: &Graph, a: &[f64], out: &[f64], mut each: impl FnMut(usize, usize, f64)) {
@@ -266,8 +267,8 @@ impl Op {
                 }
             }
             Self::Abs => one(0, sign(a[0])),
-            Self::Min => choose(a[0], a[1], |first| one(usize::from(!first), 1.0)),
-            Self::Max => choose(a[0], a[1], |second| one(usize::from(second), 1.0)),
+            Self::Min => choose(a[0], a[1], [0, 1], one),
+            Self::Max => choose(a[1], a[0], [0, 1], one),
             Self::IfLess => one(if a[0] < a[1] { 2 } else { 3 }, 1.0),
             Self::Sort => order(a).into_iter().enumerate().for_each(|(o, i)| each(o, i, 1.0)),
             Self::Norm => (0..a.len()).for_each(|i| one(i, a[i] / out[0])),
@@ -309,12 +310,17 @@ fn sign(a: f64) -> f64 {
     }
 }
 
-/// Calls `with(a < b)` unless the two are equal, where a choice between them has a kink.
-fn choose(a: f64, b: f64, with: impl FnOnce(bool)) {
+/// Hands the derivative of a choice to the argument of `chosen` that counts: the first where a < b, the second where
+/// b < a, half to each where they are equal. So a maximum over two places that stand for the same by symmetry keeps its
+/// derivative.
+fn choose(a: f64, b: f64, chosen: [usize; 2], mut one: impl FnMut(usize, f64)) {
     if a < b {
-        with(true);
+        one(chosen[0], 1.0);
     } else if b < a {
-        with(false);
+        one(chosen[1], 1.0);
+    } else {
+        one(chosen[0], 0.5);
+        one(chosen[1], 0.5);
     }
 }
 

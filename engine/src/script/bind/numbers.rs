@@ -145,9 +145,15 @@ fn alike(arguments: &[Dynamic], verb: &str) -> Result<Vec<Quantity>> {
         [only] if only.is_array() => value::list(only, "this")?,
         several => several.to_vec(),
     };
+    // The sum of nothing is a zero of the others' kind.
+    let known = list.iter().find(|item| !item.is::<value::EmptySum>()).cloned();
+    let kind = known.as_ref().and_then(value::as_quantity);
     let quantities: Vec<Quantity> = list
         .iter()
-        .map(|item| value::quantity(item, "an item of the list"))
+        .map(|item| match kind {
+            Some(kind) if item.is::<value::EmptySum>() => Ok(value::zero_like(kind)),
+            _ => value::quantity(item, "an item of the list"),
+        })
         .collect::<Result<_>>()?;
     for pair in quantities.windows(2) {
         pair[0].same_kind(pair[1], verb)?;
@@ -199,7 +205,7 @@ fn lists(functions: &mut Functions) {
             }
             let quantities = alike(a, "add")?;
             let Some(first) = quantities.first() else {
-                return Ok(Dynamic::from(0_i64));
+                return Ok(Dynamic::from(value::EmptySum));
             };
             if first.scale() == Scale::Point {
                 return first.add(*first).map(Dynamic::from);

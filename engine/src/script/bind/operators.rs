@@ -4,6 +4,7 @@ use crate::diagnostic::Refusal;
 use crate::outcome::Comparison;
 use crate::quantity::Quantity;
 use crate::script::native::Functions;
+use crate::script::value::EmptySum;
 use crate::script::{stated, value, wording};
 use crate::tape::Relation;
 use rhai::{Dynamic, FLOAT, INT, ImmutableString};
@@ -12,7 +13,12 @@ use std::any::TypeId;
 type Result<T> = std::result::Result<T, Refusal>;
 
 pub(super) fn add(functions: &mut Functions) {
-    let numeric = [TypeId::of::<INT>(), TypeId::of::<FLOAT>(), TypeId::of::<Quantity>()];
+    let numeric = [
+        TypeId::of::<INT>(),
+        TypeId::of::<FLOAT>(),
+        TypeId::of::<Quantity>(),
+        TypeId::of::<EmptySum>(),
+    ];
     for left in numeric {
         for right in numeric {
             let types = [Some(left), Some(right)];
@@ -25,7 +31,7 @@ pub(super) fn add(functions: &mut Functions) {
                 .filter_map(Comparison::of)
             {
                 functions.operator(comparison.sign(), types, move |a| {
-                    let (left, right) = (value::quantity(&a[0], "this")?, value::quantity(&a[1], "this")?);
+                    let (left, right) = operands(&a[0], &a[1])?;
                     compare(left, comparison, right).map(Dynamic::from)
                 });
             }
@@ -73,7 +79,11 @@ fn arithmetic(sign: &str, whole: bool, left: &Dynamic, right: &Dynamic) -> Resul
     if let (true, Ok(a), Ok(b)) = (whole, left.as_int(), right.as_int()) {
         return whole_numbers(sign, a, b);
     }
-    let (a, b) = (value::quantity(left, "this")?, value::quantity(right, "this")?);
+    // Only where the two must be of one kind does the other say of which kind the sum of nothing is.
+    let (a, b) = match sign {
+        "+" | "-" | "%" => operands(left, right)?,
+        _ => (value::quantity(left, "this")?, value::quantity(right, "this")?),
+    };
     let result = match sign {
         "+" => a.add(b)?,
         "-" => a.sub(b)?,
@@ -89,6 +99,10 @@ fn arithmetic(sign: &str, whole: bool, left: &Dynamic, right: &Dynamic) -> Resul
     } else {
         Ok(Dynamic::from(result))
     }
+}
+
+fn operands(left: &Dynamic, right: &Dynamic) -> Result<(Quantity, Quantity)> {
+    value::as_pair(left, right).ok_or_else(|| value::wrong(left, "this", "a number or a quantity"))
 }
 
 /// a − b·floor(a/b)
