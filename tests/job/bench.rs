@@ -8,7 +8,7 @@ use crankline_engine::source::NoSources;
 use std::rc::Rc;
 
 /// Scripts that jobs of the tests run.
-const SCRIPTS: [(&str, &str); 8] = [
+const SCRIPTS: [(&str, &str); 9] = [
     (
         "road",
         "input engine_speed = 3000.rpm plus_minus 10.rpm : \"Engine speed\";
@@ -52,6 +52,13 @@ const SCRIPTS: [(&str, &str); 8] = [
          input sleeved = false : \"Sleeved\";
          input bolts = 4 : \"Bolts\";
          step count = bolts * 2;",
+    ),
+    (
+        "twice",
+        "input one = 1200.mm : \"First reading\";
+         input other = 1200.mm : \"Second reading\";
+         require abs(one - other) < 3.mm : \"The two agree\";
+         step mean = (one + other) / 2 as mm;",
     ),
     (
         "joint",

@@ -122,6 +122,34 @@ fn what_rests_on_an_example_through_a_link_is_unmeasured() {
 }
 
 #[test]
+fn readings_that_disagree_make_linked_runs_untrusted_and_no_others() {
+    let lines = "
+        [measured]
+        one = \"1200 mm\"
+        other = \"1250 mm\"
+        top = \"4800 rpm\"
+        shaft_length = \"1200 mm\"
+        [[run]]
+        script = \"twice\"
+        [[run]]
+        script = \"shaft\"
+        name = \"linked\"
+        from = { length = \"twice: mean\" }
+        [[run]]
+        script = \"shaft\"
+        name = \"apart\"
+        from = { length = \"shaft_length\" }
+    ";
+    with_plan(&job(lines), |plan| {
+        let ran = plan.run(None).unwrap();
+        let outcomes: Vec<_> = ran.runs.iter().map(|run| run.outcome.clone()).collect();
+        let judged = judge(plan, &ran.tape, &outcomes, true);
+        let verdicts: Vec<&str> = judged.runs.iter().map(|run| run.checks[0].verdict.word()).collect();
+        assert_eq!(verdicts, ["fails", "untrusted", "holds"]);
+    });
+}
+
+#[test]
 fn one_run_takes_along_those_that_it_links_to() {
     let ran = run_with(&job(THREE), &[], Some("front shaft")).unwrap();
     let names: Vec<(&str, bool)> = ran.runs.iter().map(|run| (run.name.as_str(), run.asked)).collect();

@@ -246,3 +246,15 @@ fn a_reading_is_correlated_with_itself() {
     assert_eq!(check(&judged, 0).verdict, Verdict::Holds);
     assert_eq!(check(&judged, 0).margin_uncertainty, 0.0);
 }
+
+/// A side that is no step of its own has its interval too: u = a + b, each even in ±1, is triangular.
+#[test]
+fn sides_of_checks_have_intervals() {
+    let judged = judged("input a = 0.0 plus_minus 1; input b = 0.0 plus_minus 1; check a + b <= 1.0;");
+    let side = judged.sides.values().next().unwrap();
+    // P(u < q) = (2 + q)²/8 for q below 0.
+    let low = -2.0 + (8.0_f64 * 0.025).sqrt();
+    close(side.low, low, 0.03);
+    close(side.high, -low, 0.03);
+    close(check(&judged, 0).chance, 1.0 - 1.0 / 8.0, 0.005);
+}

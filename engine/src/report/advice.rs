@@ -60,8 +60,10 @@ fn widths(sheet: &Sheet<'_>, address: &str, from: f64, to: f64) -> Option<(Strin
     let input = input_of(sheet, address)?;
     let amount = readings::first_amount(&input.value)?;
     let style = style(amount, sheet.system);
-    let width = |size| written::width(&style, size, amount.si);
-    Some((width(from), width(to)))
+    Some((
+        written::width(&style, from, amount.si),
+        written::width_to_aim_at(&style, to, amount.si),
+    ))
 }
 
 fn input_of<'a>(sheet: &'a Sheet<'_>, address: &str) -> Option<&'a Input> {

@@ -74,7 +74,7 @@ fn against_limit(
         _ => format!("{words} {}", written::width(&style, off.abs(), value.si)),
     };
     Compared {
-        value: value_of(sheet, &style, &value, interval, finding, limit.slot.is_none()),
+        value: value_of(sheet, &style, &value, interval, finding),
         limit: format!("{} {}", word(comparison), limit_of(&style, &value, limit.si)),
         off: broken.then_some(off),
     }
@@ -96,9 +96,8 @@ fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]:
     } else {
         None
     };
-    let fixed = low.slot.is_none() && high.slot.is_none();
     Compared {
-        value: value_of(sheet, &style, &value, interval, finding, fixed),
+        value: value_of(sheet, &style, &value, interval, finding),
         limit: format!(
             "from {} to {}",
             limit_of(&style, &value, low.si),
@@ -108,30 +107,18 @@ fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]:
     }
 }
 
-/// The value with its interval: that of the step that it is, else 2 standard uncertainties where the limit is fixed.
+/// The value with its interval; a reading with its own ±.
 fn value_of(
     sheet: &Sheet<'_>,
     style: &Style,
     value: &Amount,
     interval: Option<&Interval>,
     finding: Finding<'_>,
-    limit_is_fixed: bool,
 ) -> String {
-    if let Some(part) = reading(sheet, finding, value) {
-        return readings::number(value, part, sheet.system);
+    match reading(sheet, finding, value) {
+        Some(part) => readings::number(value, part, sheet.system),
+        None => written::styled_with_interval(style, value, interval),
     }
-    let standard = finding.judged.margin_uncertainty;
-    if interval.is_none() && limit_is_fixed && standard > 0.0 && standard.is_finite() {
-        let width = 2.0 * standard;
-        return match &value.signs {
-            None => style.write_plus_minus(value.si, width),
-            Some(_) => {
-                let value = written::signed(style, value, value.si, Some(standard));
-                format!("{value} ± {}", written::width(style, width, 0.0))
-            }
-        };
-    }
-    written::styled_with_interval(style, value, interval)
 }
 
 /// The reading that a value is, with its own ±.

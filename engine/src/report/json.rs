@@ -10,6 +10,7 @@ use crate::quantity::text::System;
 use crate::quantity::units::WrittenUnit;
 use crate::quantity::words;
 use crate::script::standard;
+use crate::study::Interval;
 use serde_json::{Map, Value, json};
 
 type Object = Map<String, Value>;
@@ -96,14 +97,7 @@ fn of_step(sheet: &Sheet<'_>, run: usize, step: &Step) -> Value {
     object.insert("name".to_owned(), json!(step.name));
     object.insert("label".to_owned(), text(step.label.as_ref(), system));
     value(&mut object, &step.value, system, &mut |object, amount, path| {
-        let found = interval(sheet, run, &step.name, path);
-        let [standard, low, high] = match found {
-            Some(interval) => [interval.std_uncertainty, interval.low, interval.high],
-            None => [0.0, amount.si, amount.si],
-        };
-        object.insert("std_uncertainty_si".to_owned(), json!(standard));
-        object.insert("low_si".to_owned(), json!(low));
-        object.insert("high_si".to_owned(), json!(high));
+        moves(object, amount, interval(sheet, run, &step.name, path));
     });
     object.insert("formula".to_owned(), json!(step.formula));
     let substituted = written::formula(&step.substituted, system);
@@ -112,6 +106,17 @@ fn of_step(sheet: &Sheet<'_>, run: usize, step: &Step) -> Value {
     object.insert("within".to_owned(), json!(step.within));
     object.insert("per".to_owned(), text(step.per.as_ref(), system));
     Value::Object(object)
+}
+
+/// How a number moves with the readings; one that does not move is its own interval.
+fn moves(object: &mut Object, amount: &Amount, interval: Option<&Interval>) {
+    let [standard, low, high] = match interval {
+        Some(interval) => [interval.std_uncertainty, interval.low, interval.high],
+        None => [0.0, amount.si, amount.si],
+    };
+    object.insert("std_uncertainty_si".to_owned(), json!(standard));
+    object.insert("low_si".to_owned(), json!(low));
+    object.insert("high_si".to_owned(), json!(high));
 }
 
 fn of_check(sheet: &Sheet<'_>, finding: Finding<'_>) -> Value {
@@ -146,11 +151,16 @@ fn of_check(sheet: &Sheet<'_>, finding: Finding<'_>) -> Value {
 fn sides(sheet: &Sheet<'_>, run: usize, test: &Test) -> (Value, Value, Value) {
     let side = |found: &crate::outcome::Value| {
         let mut object = Object::new();
-        let styled = match found {
-            crate::outcome::Value::Amount(amount) => crate::outcome::Value::Amount(known(sheet, run, amount).0),
-            other => other.clone(),
+        let (styled, interval) = match found {
+            crate::outcome::Value::Amount(amount) => {
+                let (amount, interval) = known(sheet, run, amount);
+                (crate::outcome::Value::Amount(amount), interval)
+            }
+            other => (other.clone(), None),
         };
-        value(&mut object, &styled, sheet.system, &mut |_, _, _| {});
+        value(&mut object, &styled, sheet.system, &mut |object, amount, _| {
+            moves(object, amount, interval)
+        });
         Value::Object(object)
     };
     let amount = |amount: &Amount| side(&crate::outcome::Value::Amount(amount.clone()));

@@ -15,15 +15,16 @@ pub(super) struct Known<'a> {
 
 /// The number with the unit of its step, and its interval.
 pub(super) fn known<'a>(sheet: &'a Sheet<'_>, run: usize, amount: &Amount) -> (Amount, Option<&'a Interval>) {
+    let of_side = amount.slot.and_then(|slot| sheet.judged.sides.get(&slot));
     let Some(found) = find(sheet, run, amount) else {
-        return (amount.clone(), None);
+        return (amount.clone(), of_side);
     };
     let styled = Amount {
         style: amount.style.clone().or(found.style),
         signs: amount.signs.clone().or(found.signs),
         ..amount.clone()
     };
-    (styled, found.interval)
+    (styled, found.interval.or(of_side))
 }
 
 fn find<'a>(sheet: &'a Sheet<'_>, run: usize, amount: &Amount) -> Option<Known<'a>> {

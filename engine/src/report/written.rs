@@ -95,7 +95,37 @@ pub(super) fn signed(style: &Style, amount: &Amount, si: f64, uncertainty: Optio
 
 /// A difference or a half width in the unit of a style: `0.15°`. Two or three figures: a width is never known better.
 pub(super) fn width(style: &Style, width: f64, at: f64) -> String {
-    let shown = style.shown_unit().width_from_si(width, at);
+    with_width_symbol(style, style.shown_unit().width_from_si(width, at))
+}
+
+/// A ± to aim at, in the unit of a style: no wider than `width`, and a number that people read off instruments.
+pub(super) fn width_to_aim_at(style: &Style, width: f64, at: f64) -> String {
+    with_width_symbol(style, rounded_down(style.shown_unit().width_from_si(width, at)))
+}
+
+/// The next lower of 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8 times a power of ten.
+fn rounded_down(size: f64) -> f64 {
+    const STEPS: [f64; 9] = [8.0, 6.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.0];
+    // A size that is a step but for its last bits is that step.
+    let size = size * (1.0 + 1e-9);
+    if !(1e-12..1e12).contains(&size) {
+        return size;
+    }
+    let mut power = 1.0;
+    while power > size {
+        power /= 10.0;
+    }
+    while power * 10.0 <= size {
+        power *= 10.0;
+    }
+    STEPS
+        .iter()
+        .map(|step| step * power)
+        .find(|step| *step <= size)
+        .unwrap_or(power)
+}
+
+fn with_width_symbol(style: &Style, shown: f64) -> String {
     let number = write_number(shown, Digits::Significant(3));
     match style.symbol() {
         "" => number,

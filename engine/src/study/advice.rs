@@ -1,8 +1,9 @@
 //! What would settle a check that is unsure: found by trying, on the samples themselves.
 
 use super::judge::Experiment;
+use super::lanes::{CheckKey, TestLane};
 use super::readings::Uncertain;
-use super::sample::sample;
+use super::sample::{Asked, sample};
 use super::verdict::Verdict;
 use crate::outcome::{Outcome, Spread};
 use crate::tape::Tape;
@@ -34,17 +35,23 @@ pub enum Advice {
     Move,
 }
 
-/// Tries smaller ± for the check with this number among all checks; `shares` names the readings that matter, first first.
+/// Tries smaller ± for a check; `shares` names the readings that matter, first first.
 pub(crate) fn advise(
     experiment: &dyn Experiment,
     (tape, outcomes): (&Tape, &[Outcome]),
     readings: &[Uncertain],
-    check: usize,
+    check: &(CheckKey, TestLane),
     shares: &[(String, f64)],
 ) -> Advice {
+    let asked = Asked {
+        tape,
+        amounts: &[],
+        tests: std::slice::from_ref(check),
+        sides: false,
+    };
     let settles = |trial: &[Uncertain]| {
-        let sampled = sample(experiment, tape, outcomes, trial, TRIAL_SAMPLES, false);
-        sampled.checks.get(check).is_some_and(|(present, holding)| {
+        let sampled = sample(experiment, outcomes, &asked, trial, TRIAL_SAMPLES);
+        sampled.checks.first().is_some_and(|(present, holding)| {
             #[allow(clippy::cast_precision_loss, reason = "at most 256")]
             let chance = *holding as f64 / (*present).max(1) as f64;
             Verdict::of_chance(chance) != Verdict::Unsure

@@ -4,7 +4,7 @@ use super::advice::{Advice, advise};
 use super::first_order::FirstOrder;
 use super::lanes::{Key, TestLane, amounts, tests};
 use super::readings::{sample_count, uncertain};
-use super::sample::{Interval, Sampled, Uncounted, interval, sample};
+use super::sample::{Asked, Interval, Sampled, Uncounted, interval, sample};
 use super::verdict::Verdict;
 use crate::diagnostic::Diagnostic;
 use crate::outcome::{CheckKind, Input, Origin, Outcome, Value};
@@ -27,6 +27,8 @@ pub struct Judged {
     pub runs: Vec<JudgedRun>,
     /// How each number of the steps moves with the readings; a number that rests on no reading with a ± has none.
     pub intervals: BTreeMap<Key, Interval>,
+    /// How each side of a check moves, by its slot on the tape.
+    pub sides: BTreeMap<Slot, Interval>,
     /// How many samples were replayed; none where no reading has a ±.
     pub samples: usize,
     /// Samples that cannot be calculated.
@@ -64,38 +66,117 @@ pub struct JudgedCheck {
 pub fn judge(experiment: &dyn Experiment, tape: &Tape, outcomes: &[Outcome], in_job: bool) -> Judged {
     let readings = uncertain(outcomes.iter(), tape);
     let count = if readings.is_empty() { 0 } else { sample_count(tape) };
-    let mut sampled = sample(experiment, tape, outcomes, &readings, count, true);
+    let (amounts, tests) = (amounts(outcomes.iter()), tests(outcomes.iter()));
+    let asked = Asked {
+        tape,
+        amounts: &amounts,
+        tests: &tests,
+        sides: true,
+    };
+    let mut sampled = sample(experiment, outcomes, &asked, &readings, count);
     let first_order = FirstOrder::new(tape, &readings);
-    let mut intervals = BTreeMap::new();
-    for (key, watched) in amounts(outcomes.iter()) {
-        let samples = sampled.amounts.remove(&key).unwrap_or_default();
-        let standard = first_order.standard(watched.lane);
-        let moves = samples.iter().any(|value| *value != samples[0]);
-        if let Some(found) = interval(samples, standard).filter(|_| moves) {
-            intervals.insert(key, found);
-        }
-    }
+    let (intervals, sides) = intervals(&mut sampled, &asked, &first_order);
     let reach = Reach::new(tape);
     let mut runs: Vec<JudgedRun> = vec![JudgedRun::default(); outcomes.len()];
-    let mut contradicted = false;
-    for (number, ((run, ..), test)) in tests(outcomes.iter()).into_iter().enumerate() {
+    let mut contradicted = Contradicted::new(outcomes);
+    for (number, test) in tests.iter().enumerate() {
+        let run = test.0.0;
         let kind = outcomes[run].checks[runs[run].checks.len()].kind;
-        let mut check = one(&test, &sampled, number, &first_order, tape);
+        let mut check = one(&test.1, sampled.checks[number], &first_order, tape);
         if in_job {
-            check.examples = examples(outcomes, run, &test, &reach);
+            check.examples = examples(outcomes, run, &test.1, &reach);
         }
         if check.verdict == Verdict::Unsure {
-            check.advice = Some(advise(experiment, (tape, outcomes), &readings, number, &check.rests_on));
+            check.advice = Some(advise(experiment, (tape, outcomes), &readings, test, &check.rests_on));
         }
-        check.verdict = settled(check.verdict, contradicted, !check.examples.is_empty());
-        contradicted |= kind == CheckKind::Require && check.verdict == Verdict::Fails;
+        check.verdict = settled(check.verdict, contradicted.reaches(run), !check.examples.is_empty());
+        if kind == CheckKind::Require && check.verdict == Verdict::Fails {
+            contradicted.runs[run] = true;
+        }
         runs[run].checks.push(check);
     }
     Judged {
         runs,
         intervals,
+        sides,
         samples: sampled.count,
         uncounted: sampled.uncounted,
+    }
+}
+
+/// How the numbers of the steps move, and the sides of the checks by their slot.
+fn intervals(
+    sampled: &mut Sampled,
+    asked: &Asked<'_>,
+    first_order: &FirstOrder<'_>,
+) -> (BTreeMap<Key, Interval>, BTreeMap<Slot, Interval>) {
+    let mut of_steps = BTreeMap::new();
+    for ((key, watched), samples) in asked.amounts.iter().zip(sampled.amounts.drain(..)) {
+        if let Some(found) = interval(samples, first_order.standard(watched.lane)) {
+            of_steps.insert(key.clone(), found);
+        }
+    }
+    let mut of_sides = BTreeMap::new();
+    for ((_, test), samples) in asked.tests.iter().zip(sampled.sides.drain(..)) {
+        for (watched, samples) in test.sides().into_iter().zip(samples) {
+            let found = interval(samples, first_order.standard(watched.lane));
+            if let (Some(slot), Some(found)) = (watched.slot(), found) {
+                of_sides.insert(slot, found);
+            }
+        }
+    }
+    (of_steps, of_sides)
+}
+
+/// Which runs are not to be trusted: those in which a requirement failed, and those linked to them.
+struct Contradicted {
+    runs: Vec<bool>,
+    /// For each run, the runs whose steps it takes.
+    links: Vec<Vec<usize>>,
+    /// Up to which run links have been followed.
+    seen: usize,
+}
+
+impl Contradicted {
+    fn new(outcomes: &[Outcome]) -> Self {
+        let mut steps: BTreeMap<Slot, usize> = BTreeMap::new();
+        let mut links = Vec::new();
+        for (run, outcome) in outcomes.iter().enumerate() {
+            let inputs = outcome.inputs.iter().filter(|input| input.origin == Origin::Linked);
+            links.push(
+                inputs
+                    .flat_map(|input| slots(&input.value))
+                    .filter_map(|slot| steps.get(&slot).copied())
+                    .collect(),
+            );
+            for slot in outcome.steps.iter().flat_map(|step| slots(&step.value)) {
+                steps.entry(slot).or_insert(run);
+            }
+        }
+        Self {
+            runs: vec![false; outcomes.len()],
+            links,
+            seen: 0,
+        }
+    }
+
+    /// Whether a run is one of them; asked in the order of the runs. Links point to earlier runs only.
+    fn reaches(&mut self, run: usize) -> bool {
+        for later in self.seen..=run {
+            let linked = self.links[later].iter().any(|earlier| self.runs[*earlier]);
+            self.runs[later] |= linked;
+        }
+        self.seen = run;
+        self.runs[run]
+    }
+}
+
+/// The slots of all numbers in a value.
+fn slots(value: &Value) -> Vec<Slot> {
+    match value {
+        Value::Amount(amount) => amount.slot.into_iter().collect(),
+        Value::Items(items) => items.iter().flat_map(|(_, item)| slots(item)).collect(),
+        _ => Vec::new(),
     }
 }
 
@@ -110,14 +191,11 @@ fn settled(verdict: Verdict, contradicted: bool, on_example: bool) -> Verdict {
     }
 }
 
-fn one(test: &TestLane, sampled: &Sampled, number: usize, first_order: &FirstOrder<'_>, tape: &Tape) -> JudgedCheck {
-    let chance = match sampled.checks.get(number) {
-        Some((present, holding)) if *present > 0 => {
-            #[allow(clippy::cast_precision_loss, reason = "at most 1024")]
-            let share = *holding as f64 / *present as f64;
-            share
-        }
-        _ => f64::from(u8::from(test.holds(&tape.nominal))),
+fn one(test: &TestLane, (present, holding): (usize, usize), first_order: &FirstOrder<'_>, tape: &Tape) -> JudgedCheck {
+    #[allow(clippy::cast_precision_loss, reason = "at most 1024")]
+    let chance = match present {
+        0 => f64::from(u8::from(test.holds(&tape.nominal))),
+        _ => holding as f64 / present as f64,
     };
     let (margin_uncertainty, rests_on) = first_order.margin(test);
     JudgedCheck {
@@ -172,11 +250,7 @@ impl<'a> Reach<'a> {
 /// Names of the examples that a check rests on. A text or a count leaves no trace on the tape: an example of that kind
 /// is taken to matter to every check of its run.
 fn examples(outcomes: &[Outcome], run: usize, test: &TestLane, reach: &Reach<'_>) -> Vec<String> {
-    let slots: Vec<Slot> = match test {
-        TestLane::Sides { left, right, .. } => [left, right].iter().filter_map(|lane| lane.slot()).collect(),
-        TestLane::Between { value, low, high } => [value, low, high].iter().filter_map(|lane| lane.slot()).collect(),
-        TestLane::Settled(_) => Vec::new(),
-    };
+    let slots: Vec<Slot> = test.sides().into_iter().filter_map(|side| side.slot()).collect();
     let reached = reach.inputs(&slots);
     let mut names = Vec::new();
     for (number, outcome) in outcomes.iter().enumerate() {

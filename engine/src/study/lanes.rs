@@ -43,18 +43,42 @@ impl Lane {
     }
 }
 
+/// A watched number.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Watched {
+    pub(crate) lane: Lane,
+    pub(crate) dimension: Dimension,
+}
+
+impl Watched {
+    fn of(amount: &Amount) -> Self {
+        Self {
+            lane: Lane::of(amount),
+            dimension: amount.dimension,
+        }
+    }
+
+    pub(crate) fn value(self, values: &[f64]) -> f64 {
+        self.lane.value(values)
+    }
+
+    pub(crate) fn slot(self) -> Option<Slot> {
+        self.lane.slot()
+    }
+}
+
 /// What is compared in a check, in a replay.
 #[derive(Clone, Debug)]
 pub(crate) enum TestLane {
     Sides {
-        left: Lane,
+        left: Watched,
         comparison: Comparison,
-        right: Lane,
+        right: Watched,
     },
     Between {
-        value: Lane,
-        low: Lane,
-        high: Lane,
+        value: Watched,
+        low: Watched,
+        high: Watched,
     },
     /// Part of the path: the same in every replay of it.
     Settled(bool),
@@ -68,9 +92,9 @@ impl TestLane {
                 comparison,
                 right: Value::Amount(right),
             } => Self::Sides {
-                left: Lane::of(left),
+                left: Watched::of(left),
                 comparison: *comparison,
-                right: Lane::of(right),
+                right: Watched::of(right),
             },
             Test::Sides {
                 left,
@@ -78,9 +102,9 @@ impl TestLane {
                 right,
             } => Self::Settled((left == right) == (*comparison == Comparison::Same)),
             Test::Between { value, low, high } => Self::Between {
-                value: Lane::of(value),
-                low: Lane::of(low),
-                high: Lane::of(high),
+                value: Watched::of(value),
+                low: Watched::of(low),
+                high: Watched::of(high),
             },
             Test::Truth(truth) => Self::Settled(*truth),
         }
@@ -129,7 +153,7 @@ impl TestLane {
 
     /// The slots that the margin is made of, each with its sign, at these values.
     pub(crate) fn margin_slots(&self, values: &[f64]) -> Vec<(Slot, f64)> {
-        let signed = |lane: &Lane, sign: f64| lane.slot().map(|slot| (slot, sign));
+        let signed = |side: &Watched, sign: f64| side.slot().map(|slot| (slot, sign));
         let pairs = match self {
             Self::Sides {
                 left,
@@ -168,18 +192,20 @@ impl TestLane {
         };
         pairs.into_iter().flatten().collect()
     }
-}
 
-/// A watched number.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Watched {
-    pub(crate) lane: Lane,
-    pub(crate) dimension: Dimension,
+    /// The numbers that it compares.
+    pub(crate) fn sides(&self) -> Vec<Watched> {
+        match self {
+            Self::Sides { left, right, .. } => vec![*left, *right],
+            Self::Between { value, low, high } => vec![*value, *low, *high],
+            Self::Settled(_) => Vec::new(),
+        }
+    }
 }
 
 /// All numbers of the steps, in order.
-pub(crate) fn amounts<'a>(outcomes: impl Iterator<Item = &'a Outcome>) -> BTreeMap<Key, Watched> {
-    let mut found = BTreeMap::new();
+pub(crate) fn amounts<'a>(outcomes: impl Iterator<Item = &'a Outcome>) -> Vec<(Key, Watched)> {
+    let mut found = Vec::new();
     for (run, outcome) in outcomes.enumerate() {
         for step in &outcome.steps {
             let key = Key {
@@ -193,16 +219,10 @@ pub(crate) fn amounts<'a>(outcomes: impl Iterator<Item = &'a Outcome>) -> BTreeM
     found
 }
 
-fn collect(key: &Key, value: &Value, found: &mut BTreeMap<Key, Watched>) {
+fn collect(key: &Key, value: &Value, found: &mut Vec<(Key, Watched)>) {
     match value {
         Value::Amount(amount) => {
-            found.insert(
-                key.clone(),
-                Watched {
-                    lane: Lane::of(amount),
-                    dimension: amount.dimension,
-                },
-            );
+            found.push((key.clone(), Watched::of(amount)));
         }
         Value::Items(items) => {
             for (name, item) in items {

@@ -36,29 +36,43 @@ pub struct Uncounted {
     pub samples: usize,
 }
 
-/// What the samples gave.
-#[derive(Debug, Default)]
+/// What the samples gave, aligned with the numbers and the checks asked for.
+#[derive(Debug)]
 pub(crate) struct Sampled {
     pub(crate) count: usize,
-    pub(crate) amounts: BTreeMap<Key, Vec<f64>>,
+    /// For each number its values, in the samples in which it is there.
+    pub(crate) amounts: Vec<Vec<f64>>,
+    /// For each check the values of its sides.
+    pub(crate) sides: Vec<Vec<Vec<f64>>>,
     /// For each check: in how many samples it is there, and holds.
     pub(crate) checks: Vec<(usize, usize)>,
     pub(crate) uncounted: Vec<Uncounted>,
 }
 
-/// One way through the scripts, with where its numbers stand.
+/// What is asked of every sample.
+pub(crate) struct Asked<'a> {
+    pub(crate) tape: &'a Tape,
+    pub(crate) amounts: &'a [(Key, Watched)],
+    pub(crate) tests: &'a [(CheckKey, TestLane)],
+    /// Whether the values of the checks' sides are kept, or only counted how often they hold.
+    pub(crate) sides: bool,
+}
+
+/// One way through the scripts, with where the asked numbers stand on it.
 struct Path {
     tape: Tape,
-    amounts: BTreeMap<Key, Watched>,
-    tests: BTreeMap<CheckKey, TestLane>,
+    amounts: Vec<Option<Watched>>,
+    tests: Vec<Option<TestLane>>,
 }
 
 impl Path {
-    fn new(tape: Tape, outcomes: &[Outcome]) -> Self {
+    fn new(tape: Tape, outcomes: &[Outcome], asked: &Asked<'_>) -> Self {
+        let amounts: BTreeMap<Key, Watched> = amounts(outcomes.iter()).into_iter().collect();
+        let mut tests: BTreeMap<CheckKey, TestLane> = tests(outcomes.iter()).into_iter().collect();
         Self {
             tape,
-            amounts: amounts(outcomes.iter()),
-            tests: tests(outcomes.iter()).into_iter().collect(),
+            amounts: asked.amounts.iter().map(|(key, _)| amounts.get(key).copied()).collect(),
+            tests: asked.tests.iter().map(|(key, _)| tests.remove(key)).collect(),
         }
     }
 }
@@ -66,31 +80,16 @@ impl Path {
 /// Replays every sample of these readings.
 pub(crate) fn sample(
     experiment: &dyn Experiment,
-    tape: &Tape,
     outcomes: &[Outcome],
+    asked: &Asked<'_>,
     readings: &[Uncertain],
     count: usize,
-    intervals: bool,
 ) -> Sampled {
-    let order: Vec<CheckKey> = tests(outcomes.iter()).into_iter().map(|(key, _)| key).collect();
-    let watched = if intervals {
-        amounts(outcomes.iter())
-    } else {
-        BTreeMap::new()
-    };
-    let mut gathering = Gathering {
-        sampled: Sampled {
-            checks: vec![(0, 0); order.len()],
-            ..Sampled::default()
-        },
-        order,
-        watched,
-        nominal: tape.nominal.clone(),
-    };
-    let nominal = Path::new(tape.clone(), outcomes);
+    let mut gathering = Gathering::new(asked);
+    let nominal = Path::new(asked.tape.clone(), outcomes, asked);
     let mut straight = Replay::new(&nominal.tape);
     let mut paths: Vec<Path> = Vec::new();
-    for inputs in Samples::new(readings, tape, count).iter() {
+    for inputs in Samples::new(readings, asked.tape, count).iter() {
         gathering.sampled.count += 1;
         if let Ok(values) = straight.run(&inputs) {
             gathering.take(&nominal, values);
@@ -105,7 +104,7 @@ pub(crate) fn sample(
         }
         match experiment.run(&inputs) {
             Ok((tape, outcomes)) => {
-                let path = Path::new(tape, &outcomes);
+                let path = Path::new(tape, &outcomes, asked);
                 gathering.take(&path, &path.tape.nominal);
                 if paths.len() < MOST_PATHS {
                     paths.push(path);
@@ -117,27 +116,46 @@ pub(crate) fn sample(
     gathering.sampled
 }
 
-struct Gathering {
+struct Gathering<'a> {
     sampled: Sampled,
-    order: Vec<CheckKey>,
-    watched: BTreeMap<Key, Watched>,
-    nominal: Vec<f64>,
+    asked: &'a Asked<'a>,
 }
 
-impl Gathering {
+impl<'a> Gathering<'a> {
+    fn new(asked: &'a Asked<'a>) -> Self {
+        let sides = |(_, test): &(CheckKey, TestLane)| vec![Vec::new(); test.sides().len()];
+        Self {
+            sampled: Sampled {
+                count: 0,
+                amounts: vec![Vec::new(); asked.amounts.len()],
+                sides: asked.tests.iter().map(sides).collect(),
+                checks: vec![(0, 0); asked.tests.len()],
+                uncounted: Vec::new(),
+            },
+            asked,
+        }
+    }
+
     fn take(&mut self, path: &Path, values: &[f64]) {
-        for (key, nominal) in &self.watched {
-            let Some(here) = path.amounts.get(key) else { continue };
-            if matches!((here.lane, nominal.lane), (Lane::Fixed(_), Lane::Fixed(_))) {
+        let nominal = &self.asked.tape.nominal;
+        for (number, (_, watched)) in self.asked.amounts.iter().enumerate() {
+            if let Some(here) = path.amounts[number] {
+                self.sampled.amounts[number].extend(moved(here, *watched, values, nominal));
+            }
+        }
+        for (number, (_, watched)) in self.asked.tests.iter().enumerate() {
+            let Some(test) = &path.tests[number] else { continue };
+            self.sampled.checks[number].0 += 1;
+            self.sampled.checks[number].1 += usize::from(test.holds(values));
+            if !self.asked.sides {
                 continue;
             }
-            let value = round_nominal(here.lane.value(values), nominal, &self.nominal);
-            self.sampled.amounts.entry(key.clone()).or_default().push(value);
-        }
-        for (key, counted) in self.order.iter().zip(&mut self.sampled.checks) {
-            if let Some(test) = path.tests.get(key) {
-                counted.0 += 1;
-                counted.1 += usize::from(test.holds(values));
+            for ((kept, here), watched) in self.sampled.sides[number]
+                .iter_mut()
+                .zip(test.sides())
+                .zip(watched.sides())
+            {
+                kept.extend(moved(here, watched, values, nominal));
             }
         }
     }
@@ -162,21 +180,33 @@ impl Gathering {
     }
 }
 
+/// The value on a sample's path of a number that may move; none for one that is fixed on every path.
+fn moved(here: Watched, watched: Watched, values: &[f64], nominal: &[f64]) -> Option<f64> {
+    if matches!((here.lane, watched.lane), (Lane::Fixed(_), Lane::Fixed(_))) {
+        return None;
+    }
+    Some(round_nominal(here.value(values), watched, nominal))
+}
+
 /// An angle is counted round its nominal value: 179° and -179° are neighbours.
-fn round_nominal(value: f64, watched: &Watched, nominal: &[f64]) -> f64 {
+fn round_nominal(value: f64, watched: Watched, nominal: &[f64]) -> f64 {
     if watched.dimension != Dimension::ANGLE {
         return value;
     }
-    let centre = watched.lane.value(nominal);
+    let centre = watched.value(nominal);
     let turns = crate::kernel::floor((value - centre + PI) / TAU);
     value - turns * TAU
 }
 
-/// The central 95 % of samples: 2.5 % lie below the lower end, 2.5 % above the upper (JCGM 101:2008, 7.7).
+/// The central 95 % of samples: 2.5 % lie below the lower end, 2.5 % above the upper (JCGM 101:2008, 7.7). `None` for a
+/// number that does not move.
 pub(crate) fn interval(mut samples: Vec<f64>, std_uncertainty: f64) -> Option<Interval> {
     samples.sort_by(f64::total_cmp);
     let outside = samples.len() / 40;
     let last = samples.len().checked_sub(1)?;
+    if samples[0] == samples[last] {
+        return None;
+    }
     Some(Interval {
         std_uncertainty,
         low: samples[outside],
