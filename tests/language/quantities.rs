@@ -57,6 +57,31 @@ fn temperatures_are_points_or_differences() {
 }
 
 #[test]
+fn a_closure_knows_the_circle() {
+    check(&[
+        ("maximum(|x| PI * x, 0, 1)", PI),
+        ("integrate(|r| 2 * PI * r, 0, 1)", PI),
+        ("root(|x| x - PI, 0, 4)", PI),
+    ]);
+}
+
+#[test]
+fn lists_are_searched_for_quantities() {
+    check(&[
+        ("if 3.mm in [1.inch, 3.mm] { 1 } else { 0 }", 1.0),
+        ("if 3.mm in [1.inch] { 1 } else { 0 }", 0.0),
+        ("if 2 in [1, 2.0] { 1 } else { 0 }", 1.0),
+    ]);
+    check_errors(&[
+        (
+            "step a = if 3.mm in [1.deg] { 1 } else { 0 };",
+            &["a length (3 mm)", "an angle"],
+        ),
+        ("step a = if 3.mm in [\"x\"] { 1 } else { 0 };", &["a text"]),
+    ]);
+}
+
+#[test]
 fn the_sum_of_nothing_is_a_zero_of_any_kind() {
     check(&[
         ("value_in(sum([]) + 3.mm, \"mm\")", 3.0),

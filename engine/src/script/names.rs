@@ -100,7 +100,8 @@ impl Look<'_> {
             let closure = function.name.starts_with("anon$");
             self.stands = if closure { Stands::Closure } else { Stands::Function };
             let parameters: Vec<String> = function.params.iter().map(ToString::to_string).collect();
-            for parameter in &parameters {
+            // Among a closure's parameters stands what it captures, `PI` too.
+            for parameter in parameters.iter().filter(|name| !closure || *name != "PI") {
                 self.free_to_use(parameter, function.body.start_position())?;
             }
             self.scopes = vec![parameters];

@@ -1,6 +1,8 @@
 //! Texts, lists and maps; quantities as text.
 
+use super::operators::compare;
 use crate::diagnostic::Refusal;
+use crate::outcome::Comparison;
 use crate::script::native::Functions;
 use crate::script::{value, wording};
 use rhai::Dynamic;
@@ -41,14 +43,14 @@ pub(super) fn add(functions: &mut Functions) {
     });
     functions.add(
         "contains(list, item)",
-        "Whether a list of texts or counts has an item, or a map a key.",
+        "Whether a list of texts, counts or quantities has an item, or a map a key. Written `item in list` too.",
         |a| {
             if let Some(map) = a[0].read_lock::<rhai::Map>() {
                 return Ok(Dynamic::from(map.contains_key(value::text(&a[1], "the key")?.as_str())));
             }
             let list = value::list(&a[0], "the first argument of contains")?;
-            if let Ok(wanted) = a[1].as_int() {
-                return Ok(Dynamic::from(list.iter().any(|item| item.as_int() == Ok(wanted))));
+            if value::as_quantity(&a[1]).is_some() {
+                return has_quantity(&list, &a[1]).map(Dynamic::from);
             }
             let wanted = value::text(&a[1], "the item")?;
             let texts = list.iter().map(|item| value::text(item, "an item of the list"));
@@ -90,4 +92,16 @@ pub(super) fn add(functions: &mut Functions) {
             crate::script::reading::of_text(&text).map(Dynamic::from)
         },
     );
+}
+
+/// Whether an item of a list equals a number or a quantity: each comparison is a way that the script went.
+fn has_quantity(list: &[Dynamic], wanted: &Dynamic) -> Result<bool, Refusal> {
+    for item in list {
+        let (item, wanted) = value::as_pair(item, wanted)
+            .ok_or_else(|| value::wrong(item, "an item of the list", "a number or a quantity"))?;
+        if compare(item, Comparison::Same, wanted)? {
+            return Ok(true);
+        }
+    }
+    Ok(false)
 }
