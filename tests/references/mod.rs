@@ -3,6 +3,8 @@
 //! `open.json` was computed with independent libraries (`open.md`), `published.json` comes from textbooks, handbooks and
 //! standards (`published.md`); each case names its source. [`case`] finds one by its name.
 
+mod coverage;
+
 use serde_json::Value;
 use std::sync::LazyLock;
 
