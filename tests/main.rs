@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod bindings;
+mod book;
 mod cli;
 mod geometry;
 mod job;

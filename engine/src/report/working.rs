@@ -79,11 +79,14 @@ fn one(page: &mut Page, sheet: &Sheet<'_>, run: usize, step: &Step) {
     let label = label.map(|label| format!(": {label}")).unwrap_or_default();
     page.block(2, &format!("{}{label}{}", step.name, line.unwrap_or_default()));
     page.block(FORMULA, &format!("= {}", step.formula));
+    let results = flat(sheet, run, step);
     let substituted = written::formula(&step.substituted, sheet.system);
-    if !substituted.is_empty() && substituted != step.formula {
+    // A formula that is one name has its value for what it becomes; one with a choice in it cannot be put in numbers.
+    let says_more = substituted != step.formula && results.iter().all(|(_, value)| *value != substituted);
+    if says_more && !matches!(substituted.as_str(), "" | "…") {
         page.block(FORMULA, &format!("= {substituted}"));
     }
-    for (key, value) in flat(sheet, run, step) {
+    for (key, value) in results {
         let key = if key.is_empty() { key } else { format!("{key} ") };
         page.block(FORMULA, &format!("= {key}{value}"));
     }

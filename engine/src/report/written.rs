@@ -198,6 +198,7 @@ pub(super) fn value(value: &Value, system: System) -> String {
         Value::Count(count) => count.to_string(),
         Value::Text(text) => phrase(text, system),
         Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
+        Value::Items(items) if is_list(items) => list(items, system),
         Value::Items(items) => {
             let items: Vec<String> = items
                 .iter()
@@ -206,4 +207,31 @@ pub(super) fn value(value: &Value, system: System) -> String {
             items.join(", ")
         }
     }
+}
+
+/// Whether the keys only count.
+fn is_list(items: &[(String, Value)]) -> bool {
+    items
+        .iter()
+        .enumerate()
+        .all(|(number, (key, _))| *key == number.to_string())
+}
+
+/// `1 mm, 2 mm`; a table's rows by their names: `first: ratio 2.85; second: ratio 1.95`.
+fn list(items: &[(String, Value)], system: System) -> String {
+    let rows = items.iter().any(|(_, item)| matches!(item, Value::Items(_)));
+    let written: Vec<String> = items.iter().map(|(_, item)| row(item, system)).collect();
+    written.join(if rows { "; " } else { ", " })
+}
+
+fn row(item: &Value, system: System) -> String {
+    let Value::Items(cells) = item else {
+        return value(item, system);
+    };
+    let named = cells.iter().find(|(key, _)| key == "name");
+    let Some((_, name)) = named else {
+        return value(item, system);
+    };
+    let rest: Vec<(String, Value)> = cells.iter().filter(|(key, _)| key != "name").cloned().collect();
+    format!("{}: {}", value(name, system), value(&Value::Items(rest), system))
 }

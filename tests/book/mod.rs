@@ -1,0 +1,118 @@
+//! What README and book show is true: their scripts run, and the output they print is what the program prints.
+
+use crankline_engine::diagnostic::SourceText;
+use crankline_engine::script::{Bindings, Library};
+use crankline_engine::tape::Recording;
+use crankline_scripts::Shipped;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_owned()
+}
+
+/// README and the book's pages, each with its name.
+fn pages() -> Vec<(String, String)> {
+    let mut paths = vec![root().join("README.md")];
+    let chapters = fs::read_dir(root().join("book/src")).unwrap();
+    paths.extend(chapters.map(|entry| entry.unwrap().path()));
+    paths.retain(|path| path.extension().is_some_and(|extension| extension == "md"));
+    paths.sort();
+    paths
+        .into_iter()
+        .map(|path| {
+            (
+                path.file_name().unwrap().display().to_string(),
+                fs::read_to_string(&path).unwrap(),
+            )
+        })
+        .collect()
+}
+
+/// The fenced blocks of a kind.
+fn blocks(page: &str, kind: &str) -> Vec<String> {
+    let mut found = Vec::new();
+    let mut open: Option<String> = None;
+    for line in page.lines() {
+        match &mut open {
+            None if line.trim_end() == format!("```{kind}") => open = Some(String::new()),
+            Some(_) if line.trim_end() == "```" => found.extend(open.take()),
+            Some(block) => {
+                block.push_str(line);
+                block.push('\n');
+            }
+            None => {}
+        }
+    }
+    found
+}
+
+#[test]
+fn every_script_on_a_page_runs() {
+    let library = Library::new(Rc::new(Shipped));
+    let mut count = 0;
+    for (page, text) in pages() {
+        for script in blocks(&text, "rhai") {
+            let source = SourceText {
+                name: page.clone(),
+                text: script,
+            };
+            let program = library.compile(source).unwrap_or_else(|error| panic!("{error}"));
+            let recording = Rc::new(Recording::open());
+            let finished = library.run(&program, Bindings::new(), &recording, 0, None);
+            finished.unwrap_or_else(|error| panic!("{error}"));
+            count += 1;
+        }
+    }
+    assert!(count >= 2, "README and the first chapter each have a script");
+}
+
+fn printed(arguments: &[&str]) -> String {
+    let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
+    let mut io = crankline::Io {
+        stdout: &mut stdout,
+        stderr: &mut stderr,
+        is_terminal: false,
+        no_color: true,
+        directory: root(),
+    };
+    let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
+    crankline::run(arguments.map(str::to_owned), &mut io);
+    assert!(stderr.is_empty(), "{}", String::from_utf8_lossy(&stderr));
+    String::from_utf8(stdout).unwrap()
+}
+
+/// Two hashes change with every word of a script.
+fn without_hashes(json: &str) -> String {
+    let hide = |line: &str| match line.split_once("\"sha256\": ") {
+        Some((before, after)) => format!(
+            "{before}\"sha256\": \"…\"{}",
+            if after.ends_with(',') { "," } else { "" }
+        ),
+        None => line.to_owned(),
+    };
+    json.lines().map(hide).collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn readme_shows_what_the_main_job_prints() {
+    let readme = fs::read_to_string(root().join("README.md")).unwrap();
+    let shown = &blocks(&readme, "text")[0];
+    let printed = printed(&["run", "scripts/demo/car.toml"]);
+    assert!(
+        printed.starts_with(shown.as_str()),
+        "README shows:\n{shown}\nthe program prints:\n{printed}"
+    );
+}
+
+#[test]
+fn the_demonstration_job() {
+    insta::assert_snapshot!("demonstration", printed(&["run", "scripts/demo/car.toml"]));
+    insta::assert_snapshot!(
+        "demonstration_working",
+        printed(&["run", "scripts/demo/car.toml", "--working", "--all"])
+    );
+    let json = printed(&["run", "scripts/demo/car.toml", "--format", "json"]);
+    insta::assert_snapshot!("demonstration_json", without_hashes(&json));
+}
