@@ -11,5 +11,6 @@
 mod cardan;
 mod demo;
 mod examples;
+mod replay;
 mod trial;
 mod worked;

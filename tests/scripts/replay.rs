@@ -1,0 +1,134 @@
+//! Every shipped script on the tape: a replay has the bits of a run, and its derivatives are those of differences.
+
+use crankline_engine::job::{Job, Overrides, Plan};
+use crankline_engine::outcome::{Outcome, Value};
+use crankline_engine::script::Library;
+use crankline_engine::study::Experiment;
+use crankline_engine::tape::{Forward, Replay, Tape};
+use crankline_scripts::{Shipped, script, script_names};
+use std::rc::Rc;
+
+/// A fixed stream of numbers from −1 to 1 (Knuth's linear congruential generator, its high bits).
+struct Stream(u64);
+
+impl Stream {
+    #[allow(clippy::cast_precision_loss, reason = "53 bits fit")]
+    fn next(&mut self) -> f64 {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 11) as f64 / (1_u64 << 52) as f64 - 1.0
+    }
+}
+
+fn with_plan(name: &str, work: impl FnOnce(&Plan<'_>)) {
+    let library = Library::new(Rc::new(Shipped));
+    let programs = |name: &str| library.compile(script(name).unwrap());
+    let job = Job::of_script(name);
+    let plan = Plan::new(&job, &library, &programs, &Overrides::new(), None).unwrap_or_else(|error| panic!("{error}"));
+    work(&plan);
+}
+
+fn nominal(tape: &Tape) -> Vec<f64> {
+    tape.inputs.iter().map(|slot| tape.nominal[*slot as usize]).collect()
+}
+
+/// The slots of all numbers of the steps.
+fn results(outcome: &Outcome) -> Vec<(String, u32)> {
+    fn collect(name: &str, value: &Value, found: &mut Vec<(String, u32)>) {
+        match value {
+            Value::Amount(amount) => found.extend(amount.slot.map(|slot| (name.to_owned(), slot))),
+            Value::Items(items) => items
+                .iter()
+                .for_each(|(key, item)| collect(&format!("{name}.{key}"), item, found)),
+            _ => {}
+        }
+    }
+    let mut found = Vec::new();
+    for step in &outcome.steps {
+        collect(&step.name, &step.value, &mut found);
+    }
+    found
+}
+
+#[test]
+fn a_replay_of_every_shipped_script_has_the_bits_of_a_run() {
+    for name in script_names() {
+        with_plan(&name, |plan| {
+            let ran = plan.run(None).unwrap_or_else(|error| panic!("{error}"));
+            let centre = nominal(&ran.tape);
+            let mut stream = Stream(2026);
+            let mut replay = Replay::new(&ran.tape);
+            let mut replayed = 0;
+            // The largest script takes most of the time of all.
+            let count = if ran.tape.graph.slots() > 20_000 { 10 } else { 200 };
+            for _ in 0..count {
+                let inputs: Vec<f64> = centre
+                    .iter()
+                    .map(|value| value * (1.0 + 0.02 * stream.next()))
+                    .collect();
+                let Ok(values) = replay.run(&inputs) else { continue };
+                let (tape, _) = Experiment::run(plan, &inputs).unwrap_or_else(|error| panic!("{name}: {error}"));
+                assert!(
+                    values
+                        .iter()
+                        .zip(&tape.nominal)
+                        .all(|(a, b)| a.to_bits() == b.to_bits()),
+                    "{name}"
+                );
+                replayed += 1;
+            }
+            assert!(
+                replayed * 2 > count,
+                "{name}: only {replayed} of {count} samples stay on the path"
+            );
+        });
+    }
+}
+
+#[test]
+fn derivatives_of_every_shipped_script_are_those_of_differences() {
+    for name in script_names() {
+        with_plan(&name, |plan| {
+            let ran = plan.run(None).unwrap_or_else(|error| panic!("{error}"));
+            let results = results(&ran.runs[0].outcome);
+            // Away from the examples' round numbers, where choices have their kinks.
+            let mut stream = Stream(7);
+            let centre: Vec<f64> = nominal(&ran.tape)
+                .iter()
+                .map(|value| value * (1.0 + 0.01 * stream.next()) + 1e-6 * stream.next())
+                .collect();
+            let Ok((tape, _)) = Experiment::run(plan, &centre) else {
+                return;
+            };
+            let mut replay = Replay::new(&tape);
+            for input in 0..centre.len() {
+                let size = centre[input].abs().max(1e-3);
+                let h = 1e-4 * size;
+                let mut at = |steps: f64| {
+                    let mut moved = centre.clone();
+                    moved[input] += steps * h;
+                    replay.run(&moved).ok().map(<[f64]>::to_vec)
+                };
+                let (Some(a), Some(b), Some(c), Some(d)) = (at(-2.0), at(-1.0), at(1.0), at(2.0)) else {
+                    continue;
+                };
+                let forward = Forward::of(&tape, &tape.nominal, input);
+                for (step, slot) in &results {
+                    let [a, b, c, d] = [&a, &b, &c, &d].map(|values| values[*slot as usize]);
+                    let difference = (8.0 * (c - b) - (d - a)) / (12.0 * h);
+                    let exact = forward.slot(*slot);
+                    // A frame's lowest frequency is known to about 1e-8 of itself only: its stiffnesses lie far apart. So
+                    // good can a difference be.
+                    let noise = 3e-8 * tape.nominal[*slot as usize].abs() / h;
+                    let off = (exact - difference).abs();
+                    assert!(
+                        off <= 2e-5 * (exact.abs() + difference.abs()) + noise + 1e-12,
+                        "{name}: {step} by input {input}: {exact}, {difference} by differences"
+                    );
+                }
+            }
+        });
+    }
+}
