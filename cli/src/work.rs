@@ -97,7 +97,7 @@ impl Work {
     }
 
     /// What is to be written of it, in the reader's units or those of the job.
-    pub(crate) fn sheet<'a>(&self, done: &'a Done, units: Option<System>) -> Result<Sheet<'a>> {
+    pub(crate) fn sheet<'a>(&'a self, done: &'a Done, units: Option<System>) -> Result<Sheet<'a>> {
         let mut runs = Vec::new();
         for (ran, outcome) in done.ran.runs.iter().zip(&done.outcomes) {
             let found = self.script(&ran.script)?;
@@ -110,6 +110,7 @@ impl Work {
                 },
                 script,
                 asked: ran.asked,
+                tries: ran.tries.clone(),
                 outcome,
             });
         }
@@ -124,6 +125,8 @@ impl Work {
             about,
             runs,
             judged: &done.judged,
+            doubts: done.ran.doubts.clone(),
+            options: &self.job.options,
             kept: done.ran.kept.iter().map(|reading| reading.name.clone()).collect(),
             system: units.or(self.job.units).unwrap_or(System::Metric),
             in_job: self.in_job,

@@ -22,6 +22,8 @@ pub struct Outcome {
     pub notes: Vec<Phrase>,
     /// Cautions, in order, each once.
     pub cautions: Vec<Phrase>,
+    /// What makes readings doubtful: a repeat far from the others, too few of them.
+    pub doubts: Vec<Phrase>,
 }
 
 /// A number with its unit and ±.
@@ -126,6 +128,8 @@ pub struct Input {
     pub parts: Vec<Part>,
     /// Where the value came from.
     pub origin: Origin,
+    /// The run and step that it is linked to: `road speed: shaft_at_top`.
+    pub taken_from: Option<String>,
     /// Whether it is an `assume`.
     pub assumed: bool,
     /// The script's own value, where another stands.

@@ -1,6 +1,6 @@
 //! Readings, sessions, what is said of each.
 
-use super::bench::{input, job, run, run_with, step};
+use super::bench::{input, job, read, run, run_with, step};
 use crankline_engine::job::Fate;
 use crankline_engine::outcome::{Origin, Spread};
 
@@ -109,4 +109,56 @@ fn a_changed_assumption_is_shown_beside_the_scripts_own() {
     let margin = input(&ran, 0, "margin");
     assert!(margin.assumed && margin.own.is_some());
     assert_eq!(margin.origin, Origin::Chosen);
+}
+
+#[test]
+fn a_run_that_tries_an_option_takes_what_it_sets() {
+    let ran = run("
+        [measured]
+        shaft_length = \"1200 mm\"
+        top = \"4800 rpm\"
+        [[option]]
+        name = \"shorter\"
+        set = { length = \"1100 mm\" }
+        rejected = \"the tunnel is in the way\"
+        [[run]]
+        script = \"shaft\"
+        from = { length = \"shaft_length\" }
+        [[run]]
+        script = \"gap\"
+        name = \"tried\"
+        tries = \"shorter\"
+    ");
+    assert_eq!(step(&ran, 0, "twice_length").0, 2.4);
+    assert_eq!(step(&ran, 1, "half").0, 0.55);
+    assert_eq!(ran.runs[1].tries.as_deref(), Some("shorter"));
+    let error = read("format = 1\n[[run]]\nscript = \"gap\"\ntries = \"shorter\"\n").unwrap_err();
+    assert!(error.to_string().contains("which is no option"), "{error}");
+}
+
+#[test]
+fn sessions_that_contradict_one_another_are_told() {
+    let doubts = |first: &str, second: &str| {
+        let ran = run(&format!(
+            "[measured]\nlength = \"{first}\"\n[[session]]\non = 2026-03-01\n[session.readings]\nlength = \"{second}\"\n\
+             [[run]]\nscript = \"gap\"\n"
+        ));
+        ran.doubts.len()
+    };
+    assert_eq!(doubts("1200 mm +/- 1 mm", "1205 mm +/- 1 mm"), 1);
+    assert_eq!(doubts("1200 mm +/- 1 mm", "1201.5 mm +/- 1 mm"), 0);
+}
+
+/// A repeat more than three of the instrument's bounds from the median is flagged (common practice).
+#[test]
+fn repeats_that_do_not_agree_are_told() {
+    let doubts = |repeats: &str| {
+        let ran = run(&format!(
+            "[measured]\nlength = {{ readings = [{repeats}], plus_minus = \"0.5 mm\" }}\n[[run]]\nscript = \"gap\"\n"
+        ));
+        ran.runs[0].outcome.doubts.len()
+    };
+    assert_eq!(doubts("\"1200 mm\", \"1201 mm\", \"1200.5 mm\""), 0);
+    assert_eq!(doubts("\"1200 mm\", \"1201 mm\", \"1200.5 mm\", \"1203 mm\""), 1);
+    assert_eq!(doubts("\"1200 mm\", \"1201 mm\""), 1);
 }

@@ -65,6 +65,8 @@ pub struct PlannedRun {
     pub with: Vec<Setting>,
     /// Inputs that take a step of an earlier run, or a reading under another name.
     pub from: Vec<Link>,
+    /// The option that it tries: what comes of it decides nothing about the car as it is.
+    pub tries: Option<String>,
     /// Where it stands; a script run by itself stands in no job file.
     pub place: Option<Place>,
 }
@@ -136,6 +138,7 @@ impl Job {
             script: script.to_owned(),
             with,
             from: Vec::new(),
+            tries: None,
             place: None,
         };
         Self {
@@ -173,6 +176,16 @@ impl Job {
                 == 0
         });
         last.map(|(_, reading)| reading)
+    }
+
+    /// What the option that a run tries sets for an input of it.
+    pub(super) fn tried(&self, run: &PlannedRun, input: &str) -> Option<&Given> {
+        let option = run.tries.as_ref()?;
+        let option = self.options.iter().find(|found| found.name == *option)?;
+        let of_run = format!("{}: {input}", run.name);
+        let mut settings = option.set.iter();
+        let setting = settings.find(|setting| setting.name == input || setting.name == of_run);
+        setting.map(|setting| &setting.given)
     }
 
     /// What an option sets, to be tried; `None` where there is none of that name.

@@ -10,8 +10,10 @@
 //! | `plan.rs` | the runs with their scripts, and what each takes for its inputs |
 //! | `stray.rs` | names that no run takes |
 //! | `run.rs` | all runs on one tape |
+//! | `contradiction.rs` | sessions that contradict one another |
 //! | `shared.rs` | inputs of one name in several runs |
 
+mod contradiction;
 mod csv;
 #[allow(clippy::module_inception, reason = "the folder's main noun")]
 mod job;

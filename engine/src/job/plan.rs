@@ -1,8 +1,9 @@
 //! The runs of a job with their scripts, and what each takes for its inputs.
 
+use super::contradiction::contradictions;
 use super::job::{Job, Link, PlannedRun, Reading, renamed};
 use crate::diagnostic::{Diagnostic, Place, Refusal, nearest};
-use crate::outcome::Origin;
+use crate::outcome::{Origin, Phrase};
 use crate::script::{Given, GivenValue, Library, Program};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -30,6 +31,8 @@ pub struct Plan<'a> {
     pub(super) runs: Vec<Ready<'a>>,
     /// Readings that no run uses.
     pub(super) kept: Vec<Reading>,
+    /// Sessions that contradict one another.
+    pub(super) doubts: Vec<Phrase>,
 }
 
 /// A run with its script and its feeds.
@@ -102,7 +105,12 @@ impl<'a> Plan<'a> {
         if let Some(only) = only {
             keep_only(&mut runs, only)?;
         }
-        Ok(Self { library, runs, kept })
+        Ok(Self {
+            library,
+            runs,
+            kept,
+            doubts: contradictions(job),
+        })
     }
 }
 
@@ -193,6 +201,11 @@ impl Planning<'_, '_> {
         }
         if let Some(link) = run.from.iter().find(|link| link.name == name) {
             return self.linked(runs, number, link, used).map(Some);
+        }
+        if let Some(given) = self.job.tried(run, name) {
+            used.insert(Used::Reading(Some(run.name.clone()), name.to_owned()));
+            used.insert(Used::Reading(None, name.to_owned()));
+            return Ok(Some(Feed::Own(given.clone())));
         }
         if let Some(reading) = self.job.reading(name, Some(&run.name)) {
             used.insert(Used::Reading(Some(run.name.clone()), name.to_owned()));

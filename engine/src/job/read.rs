@@ -46,6 +46,9 @@ impl Job {
             "two options are",
             options.iter().map(|option| (&option.name, &option.place)),
         )?;
+        for run in &reading.runs {
+            tries_an_option(run, &options)?;
+        }
         Ok(Self {
             title: fields.text("title")?,
             units: fields.get("units").map(units).transpose()?,
@@ -160,7 +163,7 @@ fn session(fields: &Fields<'_>, item: &Item) -> Result<Session> {
 }
 
 fn run(item: &Item, files: &CsvFiles<'_>) -> Result<PlannedRun> {
-    let fields = Fields::of(item, "a run", &["script", "name", "with", "from"])?;
+    let fields = Fields::of(item, "a run", &["script", "name", "with", "from", "tries"])?;
     let script = fields.needed_text("script")?;
     let name = match fields.get("name") {
         Some(_) => fields.needed_text("name")?,
@@ -191,6 +194,28 @@ fn run(item: &Item, files: &CsvFiles<'_>) -> Result<PlannedRun> {
         script,
         with,
         from,
+        tries: fields.text("tries")?,
+    })
+}
+
+/// A run that tries an option names one of the job's.
+fn tries_an_option(run: &PlannedRun, options: &[ConsideredOption]) -> Result<()> {
+    let Some(tries) = &run.tries else { return Ok(()) };
+    if options.iter().any(|option| option.name == *tries) {
+        return Ok(());
+    }
+    let near = nearest(tries, options.iter().map(|option| option.name.as_str()));
+    let hint = near.map_or_else(
+        || format!("write it down: [[option]] name = \"{tries}\""),
+        |near| format!("did you mean `{near}`?"),
+    );
+    let refusal = Refusal::new(
+        "unknown name",
+        format!("run `{}` tries `{tries}`, which is no option", run.name),
+    );
+    Err(Diagnostic {
+        refusal: refusal.hint(hint),
+        places: run.place.iter().cloned().collect(),
     })
 }
 

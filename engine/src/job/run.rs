@@ -4,7 +4,7 @@ use super::job::{Job, Reading};
 use super::plan::{Feed, Overrides, Plan, Programs, Ready, reached_from, whole_of};
 use super::shared::{Meanings, own_value};
 use crate::diagnostic::{Diagnostic, Place, Refusal, nearest};
-use crate::outcome::{Origin, Outcome};
+use crate::outcome::{Origin, Outcome, Phrase};
 use crate::script::{Bindings, Finished, Given, GivenValue, Held, Library};
 use crate::study::Experiment;
 use crate::tape::{Recording, Tape};
@@ -22,6 +22,8 @@ pub struct Ran {
     pub tape: Tape,
     /// Readings that no run uses.
     pub kept: Vec<Reading>,
+    /// Readings of earlier and later sessions that contradict one another.
+    pub doubts: Vec<Phrase>,
 }
 
 /// What one run yields.
@@ -33,6 +35,8 @@ pub struct RunOutcome {
     pub script: String,
     /// Whether it was asked for; otherwise another one needed it.
     pub asked: bool,
+    /// The option that it tries.
+    pub tries: Option<String>,
     /// What it yields.
     pub outcome: Outcome,
 }
@@ -77,6 +81,7 @@ impl Plan<'_> {
                     name: ready.run.name.clone(),
                     script: ready.run.script.clone(),
                     asked: ready.asked,
+                    tries: ready.run.tries.clone(),
                     outcome: going.run(number, ready, sample)?,
                 });
             }
@@ -85,6 +90,7 @@ impl Plan<'_> {
             runs,
             tape: going.recording.tape(),
             kept: self.kept.clone(),
+            doubts: self.doubts.clone(),
         })
     }
 }
@@ -179,7 +185,7 @@ impl Going<'_> {
             .copied()
             .unwrap_or(Origin::Linked);
         Ok(Given {
-            what: GivenValue::Tracked(held.clone()),
+            what: GivenValue::Tracked(held.clone().linked(name, step)),
             origin,
             places: vec![(String::new(), place.clone())],
         })

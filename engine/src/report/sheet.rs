@@ -1,7 +1,8 @@
 //! All that a report is made of.
 
 use crate::diagnostic::SourceText;
-use crate::outcome::{CheckKind, Origin, Outcome};
+use crate::job::ConsideredOption;
+use crate::outcome::{CheckKind, Origin, Outcome, Phrase};
 use crate::quantity::text::System;
 use crate::study::{Judged, Verdict};
 use sha2::{Digest, Sha256};
@@ -31,6 +32,10 @@ pub struct Sheet<'a> {
     pub judged: &'a Judged,
     /// Readings of the job that no run uses.
     pub kept: Vec<String>,
+    /// Readings of earlier and later sessions that contradict one another.
+    pub doubts: Vec<Phrase>,
+    /// The ways considered, kept or rejected.
+    pub options: &'a [ConsideredOption],
     /// The reader's units.
     pub system: System,
     /// Whether the runs are those of a job: then an example is a reading that somebody forgot.
@@ -46,6 +51,8 @@ pub struct SheetRun<'a> {
     pub script: Identity,
     /// Whether it is shown: one that only feeds another is not.
     pub asked: bool,
+    /// The option that it tries: it decides nothing about the car as it is.
+    pub tries: Option<String>,
     /// What it yielded.
     pub outcome: &'a Outcome,
 }

@@ -243,6 +243,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             value: styled(shown, style.as_ref(), signs.as_ref()),
             parts: admitted.parts,
             origin,
+            taken_from: admitted.taken_from,
             assumed,
             own: admitted.origin.map(|_| styled(own, style.as_ref(), signs.as_ref())),
             range: declared

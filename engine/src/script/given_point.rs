@@ -110,7 +110,11 @@ impl Held {
         };
         Ok(found.each.map(|each| {
             let (value, parts) = (Dynamic::from(each), self.parts.clone());
-            Some(GivenValue::Tracked(Self { value, parts }))
+            Some(GivenValue::Tracked(Self {
+                value,
+                parts,
+                taken_from: None,
+            }))
         }))
     }
 }

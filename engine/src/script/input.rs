@@ -28,6 +28,7 @@ pub(crate) struct Admitted {
     pub(crate) value: Dynamic,
     pub(crate) parts: Vec<Part>,
     pub(crate) origin: Option<Origin>,
+    pub(crate) taken_from: Option<String>,
 }
 
 /// Takes the value given for an input, or the script's own.
@@ -55,7 +56,16 @@ pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> 
             let place = || given.as_ref().and_then(|given| given.place_of(address));
             run.blamed = refused_place.or_else(place);
         })?;
-    Ok(Admitted { value, parts, origin })
+    let taken_from = match given.as_ref().map(|given| &given.what) {
+        Some(GivenValue::Tracked(held)) => held.taken_from.clone(),
+        _ => None,
+    };
+    Ok(Admitted {
+        value,
+        parts,
+        origin,
+        taken_from,
+    })
 }
 
 pub(super) struct Taking<'a, 'b> {
@@ -278,7 +288,7 @@ impl Taking<'_, '_> {
     }
 
     fn repeats(
-        &self,
+        &mut self,
         address: &str,
         repeats: &[String],
         width: Option<&str>,
@@ -292,6 +302,8 @@ impl Taking<'_, '_> {
             return Err(Refusal::new("input", format!("there is no reading for `{address}`")));
         }
         let limits = width_of_repeats(address, width, example)?;
+        let doubts = super::repeats::doubts(address, &numbers, limits, example);
+        self.run.outcome.doubts.extend(doubts);
         Ok(mean_of_repeats(&numbers, limits))
     }
 
@@ -403,7 +415,11 @@ impl Held {
         let GivenValue::Tracked(held) = given else { return None };
         let item = |value: &Dynamic| {
             let (value, parts) = (value.clone(), held.parts.clone());
-            GivenValue::Tracked(Held { value, parts })
+            GivenValue::Tracked(Held {
+                value,
+                parts,
+                taken_from: None,
+            })
         };
         if let Some(list) = held.value.read_lock::<Array>() {
             return Some(GivenValue::List(list.iter().map(item).collect()));

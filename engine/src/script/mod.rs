@@ -12,6 +12,7 @@
 //! | `formula.rs` | formulas with the numbers put in |
 //! | `order.rs` | the order in which a table's columns were written |
 //! | `wording.rs` | text that holds quantities |
+//! | `repeats.rs` | what repeats of a reading say about themselves |
 //! | `reading.rs` | between text and quantities |
 //! | `closure.rs` | roots, maxima and integrals of closures |
 //! | `argument.rs` | the same, for the functions of a host program |
@@ -45,6 +46,7 @@ mod place;
 mod program;
 mod reader;
 mod reading;
+mod repeats;
 mod run;
 mod source;
 mod stated;

@@ -26,6 +26,16 @@ pub struct Held {
     pub(super) value: rhai::Dynamic,
     /// The numbers of the tape that it is, where it is a reading.
     pub(super) parts: Vec<Part>,
+    /// The run and step that it comes from, where a job links it.
+    pub(super) taken_from: Option<String>,
+}
+
+impl Held {
+    /// The same, with the run and step that it comes from.
+    pub(crate) fn linked(mut self, run: &str, step: &str) -> Self {
+        self.taken_from = Some(format!("{run}: {step}"));
+        self
+    }
 }
 
 /// What was given for an input.
@@ -156,11 +166,25 @@ impl Run {
         };
         let readings = std::mem::take(&mut self.readings).into_iter().map(|(name, value)| {
             let parts = parts_of(&name);
-            (name, Held { value, parts })
+            (
+                name,
+                Held {
+                    value,
+                    parts,
+                    taken_from: None,
+                },
+            )
         });
         let steps = std::mem::take(&mut self.results).into_iter().map(|(name, value)| {
             let parts = Vec::new();
-            (name, Held { value, parts })
+            (
+                name,
+                Held {
+                    value,
+                    parts,
+                    taken_from: None,
+                },
+            )
         });
         readings.chain(steps).collect()
     }
