@@ -258,3 +258,15 @@ fn sides_of_checks_have_intervals() {
     close(side.high, -low, 0.03);
     close(check(&judged, 0).chance, 1.0 - 1.0 / 8.0, 0.005);
 }
+
+/// The root of nearly nothing: its derivative explodes, its samples do not.
+#[test]
+fn near_a_kink_the_samples_say_the_uncertainty() {
+    let judged = judged("input x = 1.0e-9 plus_minus 1; step y = sqrt(abs(x)); check y <= 2;");
+    let y = interval(&judged, "y");
+    // √|x| for x even in ±1 lies from 0.025^½ to 0.975^½.
+    close(y.low, 0.025_f64.sqrt(), 0.01);
+    close(y.high, 0.975_f64.sqrt(), 0.005);
+    assert!(y.std_uncertainty < 0.3, "{y:?}");
+    assert!(check(&judged, 0).margin_uncertainty < 0.3);
+}

@@ -51,7 +51,7 @@ pub struct JudgedCheck {
     pub chance: f64,
     /// How far it is from turning, in SI units; a check of yes or no has none.
     pub margin: Option<f64>,
-    /// Standard uncertainty of the margin, to first order.
+    /// Standard uncertainty of the margin, as [`Interval::std_uncertainty`].
     pub margin_uncertainty: f64,
     /// Shares of the margin's variance by reading, largest first.
     pub rests_on: Vec<(String, f64)>,
@@ -83,6 +83,10 @@ pub fn judge(experiment: &dyn Experiment, tape: &Tape, outcomes: &[Outcome], in_
         let run = test.0.0;
         let kind = outcomes[run].checks[runs[run].checks.len()].kind;
         let mut check = one(&test.1, sampled.checks[number], &first_order, tape);
+        let margins = std::mem::take(&mut sampled.margins[number]);
+        if let Some(margin) = interval(margins, check.margin_uncertainty) {
+            check.margin_uncertainty = margin.std_uncertainty;
+        }
         if in_job {
             check.examples = examples(outcomes, run, &test.1, &reach);
         }

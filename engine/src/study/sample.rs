@@ -15,7 +15,9 @@ const MOST_PATHS: usize = 64;
 /// How a number moves with the readings.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Interval {
-    /// Standard uncertainty to first order (JCGM 100:2008, 5.1.2).
+    /// Standard uncertainty to first order (JCGM 100:2008, 5.1.2). Near a kink (the root of nearly nothing) a derivative
+    /// says nothing; where first order gives more than twice what the samples show, it is theirs: a quarter of the
+    /// interval, as for a normal distribution.
     pub std_uncertainty: f64,
     /// Below it lie 2.5 % of the samples.
     pub low: f64,
@@ -44,6 +46,8 @@ pub(crate) struct Sampled {
     pub(crate) amounts: Vec<Vec<f64>>,
     /// For each check the values of its sides.
     pub(crate) sides: Vec<Vec<Vec<f64>>>,
+    /// For each check how far it is from turning.
+    pub(crate) margins: Vec<Vec<f64>>,
     /// For each check: in how many samples it is there, and holds.
     pub(crate) checks: Vec<(usize, usize)>,
     pub(crate) uncounted: Vec<Uncounted>,
@@ -129,6 +133,7 @@ impl<'a> Gathering<'a> {
                 count: 0,
                 amounts: vec![Vec::new(); asked.amounts.len()],
                 sides: asked.tests.iter().map(sides).collect(),
+                margins: vec![Vec::new(); asked.tests.len()],
                 checks: vec![(0, 0); asked.tests.len()],
                 uncounted: Vec::new(),
             },
@@ -150,6 +155,7 @@ impl<'a> Gathering<'a> {
             if !self.asked.sides {
                 continue;
             }
+            self.sampled.margins[number].extend(test.margin(values));
             for ((kept, here), watched) in self.sampled.sides[number]
                 .iter_mut()
                 .zip(test.sides())
@@ -207,11 +213,23 @@ pub(crate) fn interval(mut samples: Vec<f64>, std_uncertainty: f64) -> Option<In
     if samples[0] == samples[last] {
         return None;
     }
+    let (low, high) = (samples[outside], samples[last - outside]);
     Some(Interval {
-        std_uncertainty,
-        low: samples[outside],
+        std_uncertainty: trusted(std_uncertainty, low, high),
+        low,
         median: samples[last / 2],
-        high: samples[last - outside],
+        high,
         present: samples.len(),
     })
+}
+
+/// First order, unless it says more than twice what the samples show.
+fn trusted(first_order: f64, low: f64, high: f64) -> f64 {
+    // 95 % of a normal distribution lie within 2 × 1.96 standard deviations.
+    let sampled = (high - low) / 3.92;
+    if first_order > 2.0 * sampled {
+        sampled
+    } else {
+        first_order
+    }
 }
