@@ -35,8 +35,10 @@ pub struct Amount {
     pub dimension: Dimension,
     /// Point on the temperature scale or difference.
     pub scale: Scale,
-    /// Where it stands on the tape; `None` where it depends on no reading.
+    /// Where it stands on the tape; `None` where it depends on no reading, or was worked out beside the tape.
     pub slot: Option<Slot>,
+    /// Whether it was worked out beside the tape, for a formula with its numbers put in: it does not follow a replay.
+    pub aside: bool,
     /// How the script wants it written: a unit or what `write` takes.
     pub style: Option<String>,
     /// Words for its sign, positive and negative.

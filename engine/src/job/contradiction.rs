@@ -54,6 +54,7 @@ impl Stated {
             dimension: self.dimension,
             scale: self.scale,
             slot: None,
+            aside: false,
             style: None,
             signs: None,
         })

@@ -181,6 +181,7 @@ fn plain_amount(si: f64) -> Amount {
         dimension: Dimension::NONE,
         scale: Scale::Difference,
         slot: None,
+        aside: false,
         style: None,
         signs: None,
     }

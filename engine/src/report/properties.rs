@@ -15,6 +15,7 @@ pub fn properties(material: &Material, system: System) -> Vec<(&'static str, Str
             dimension: quantity.dimension(),
             scale: quantity.scale(),
             slot: None,
+            aside: false,
             style: None,
             signs: None,
         };

@@ -54,6 +54,9 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                 Refusal::new("closure", message).hint("put it after the root or the maximum"),
             ));
         }
+        if tape::is_aside() {
+            return self.aside();
+        }
         match self.statement.keyword {
             Keyword::Input => self.input(false)?,
             Keyword::Assume => self.input(true)?,
@@ -63,6 +66,16 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             Keyword::Require => self.check(CheckKind::Require)?,
             Keyword::Heading | Keyword::Note | Keyword::Caution => self.remark()?,
             Keyword::Show => self.show()?,
+        }
+        Ok(Dynamic::UNIT)
+    }
+
+    /// In a function that is called again only to print a value: a step is a name there, the rest says nothing.
+    fn aside(&mut self) -> Thrown<Dynamic> {
+        if self.statement.keyword == Keyword::Step && self.expression(Role::Key).is_none() {
+            let value = self.needed(Role::Value)?;
+            let name = self.name();
+            self.context.scope_mut().push_dynamic(name, value);
         }
         Ok(Dynamic::UNIT)
     }

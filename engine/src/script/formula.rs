@@ -3,7 +3,8 @@
 use super::{coordinates, run, value, wording};
 use crate::outcome::Phrase;
 use crate::quantity::Quantity;
-use rhai::{ASTFlags, Dynamic, EvalContext, Expr, FnCallExpr, ImmutableString};
+use crate::tape;
+use rhai::{ASTFlags, Dynamic, EvalContext, Expr, FnCallExpr, ImmutableString, Position, Stmt, StmtBlock};
 
 /// The longest formula that is printed.
 const LENGTH: usize = 2_000;
@@ -12,7 +13,11 @@ const LENGTH: usize = 2_000;
 pub(crate) fn substituted(context: &mut EvalContext<'_, '_, '_, '_, '_, '_>, expression: &Expr) -> Phrase {
     let before = run::with(|run| Ok(run.written.len())).unwrap_or(0);
     let mut printer = Printer { context };
-    let text = printer.print(expression, 0);
+    let text = match expression {
+        // The formula's own call: its result is the step itself.
+        Expr::FnCall(call, _) if binding(&call.name) == 0 => printer.call_in_words(call),
+        other => printer.print(other, 0),
+    };
     let phrase = if text.len() > LENGTH {
         Phrase::words("(too long to print)")
     } else {
@@ -65,6 +70,7 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             Expr::FnCall(call, _) => self.call(call, around),
             Expr::Array(items, _) => format!("[{}]", self.list(items)),
             Expr::And(sides, _) => bracketed(self.joined(sides, " and ", AND), around > AND),
+            Expr::Stmt(block) => self.taken(block, around).unwrap_or_else(|| "…".to_owned()),
             Expr::Or(sides, _) => bracketed(self.joined(sides, " or ", OR), around > OR),
             _ => "…".to_owned(),
         }
@@ -104,20 +110,57 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
                 bracketed(format!("{}{operand}", call.name), around >= SUM)
             }
             ([only], _) if call.name == "!" => bracketed(format!("not {}", self.print(only, COMPARISON)), around > AND),
-            (arguments, _) => format!("{}{}({})", path(call), call.name, self.list(arguments)),
+            _ if PLAIN.contains(&&*call.name) && call.namespace.path.is_empty() => self.call_in_words(call),
+            _ => {
+                let call_again = Expr::FnCall(call.clone().into(), Position::NONE);
+                self.worked_out(&call_again, around)
+                    .unwrap_or_else(|| self.call_in_words(call))
+            }
+        }
+    }
+
+    fn call_in_words(&mut self, call: &FnCallExpr) -> String {
+        format!("{}{}({})", path(call), call.name, self.list(&call.args))
+    }
+
+    /// The value of a call, worked out beside the tape; nothing where it has no short one.
+    fn worked_out(&mut self, expression: &Expr, around: u8) -> Option<String> {
+        tape::aside(|| {
+            let found = self.context.eval_expression_tree(&expression.into());
+            let fault = tape::take_fault();
+            match (found, fault) {
+                (Ok(found), None) => shown(&found.flatten(), around),
+                _ => None,
+            }
+        })
+    }
+
+    /// The side of an `if` that is taken.
+    fn taken(&mut self, block: &StmtBlock, around: u8) -> Option<String> {
+        match block.statements() {
+            [Stmt::Expr(only)] => Some(self.print(only, around)),
+            [Stmt::If(choice, _)] => {
+                let condition = tape::aside(|| self.context.eval_expression_tree(&(&choice.expr).into()));
+                let side = if condition.ok()?.as_bool().ok()? {
+                    &choice.body
+                } else {
+                    &choice.branch
+                };
+                self.taken(side, around)
+            }
+            _ => None,
         }
     }
 
     /// A name, a property or an item: its value where that is one quantity, else the formula's own words.
     fn named(&mut self, expression: &Expr, around: u8) -> String {
-        if let Expr::Dot(sides, ..) = expression
-            && let Expr::MethodCall(call, _) = &sides.rhs
-        {
-            let object = self.words(&sides.lhs);
-            return format!("{object}.{}({})", call.name, self.list(&call.args));
+        if matches!(expression, Expr::Variable(name, ..) if &*name.1 == "PI") {
+            return "π".to_owned();
         }
         if has_call(expression) {
-            return self.words(expression);
+            return self
+                .worked_out(expression, around)
+                .unwrap_or_else(|| self.words(expression));
         }
         match self.context.eval_expression_tree(&expression.into()) {
             Ok(found) => shown(&found.flatten(), around).unwrap_or_else(|| self.words(expression)),
@@ -166,7 +209,7 @@ fn path(call: &FnCallExpr) -> String {
         .collect()
 }
 
-/// Evaluating a call again could cost much; a property or an item is only looked up.
+/// A call is worked out beside the tape; a property or an item is only looked up.
 fn has_call(expression: &Expr) -> bool {
     match expression {
         Expr::FnCall(..) | Expr::MethodCall(..) => true,
@@ -195,6 +238,12 @@ fn shown(found: &Dynamic, around: u8) -> Option<String> {
     }
     value::plain_number(found).map(|number| bracketed(number.to_string(), number < 0.0 && around > SUM))
 }
+
+/// Functions that a pocket calculator has: they stay in the formula, with their arguments in numbers.
+const PLAIN: [&str; 22] = [
+    "abs", "acos", "asin", "atan", "atan2", "cbrt", "ceil", "cos", "exp", "floor", "hypot", "ln", "log10", "max",
+    "mean", "min", "round", "sign", "sin", "sqrt", "sum", "tan",
+];
 
 /// The longest text that is put into a formula.
 const SHORT: usize = 40;

@@ -203,6 +203,7 @@ pub(crate) fn amount(quantity: crate::quantity::Quantity) -> Amount {
         dimension: quantity.dimension(),
         scale: quantity.scale(),
         slot: quantity.number().slot(),
+        aside: crate::tape::is_aside(),
         style: None,
         signs: None,
     }

@@ -141,6 +141,11 @@ impl Graph {
         first_slot
     }
 
+    /// Takes back the graph of the closure added last.
+    pub(super) fn pop_body(&mut self) {
+        self.bodies.pop();
+    }
+
     /// Adds the graph of a closure and gives its number.
     pub(super) fn push_body(&mut self, body: Body) -> u32 {
         self.bodies.push(body);

@@ -38,5 +38,5 @@ pub use matrix::{EigenPlan, SolvePlan, eigen_symmetric, solve_symmetric};
 pub use number::Number;
 pub use op::{Op, Stop};
 pub use recorder::Recording;
-pub(crate) use recorder::{Decision, decide, decide_whole, in_closure, is_symbolic, require};
+pub(crate) use recorder::{Decision, aside, decide, decide_whole, in_closure, is_aside, is_symbolic, require};
 pub use replay::{Departure, Replay};

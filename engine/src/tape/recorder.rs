@@ -40,6 +40,21 @@ enum Kind {
 thread_local! {
     static STACK: RefCell<Vec<Recorder>> = const { RefCell::new(Vec::new()) };
     static SERIAL: Cell<u32> = const { Cell::new(1) };
+    static ASIDE: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Calculates beside the tape: what is done in here leaves no node and no guard, its results depend on nothing. For
+/// showing only.
+pub(crate) fn aside<T>(work: impl FnOnce() -> T) -> T {
+    let before = ASIDE.replace(true);
+    let result = work();
+    ASIDE.set(before);
+    result
+}
+
+/// Whether something is calculated beside the tape.
+pub(crate) fn is_aside() -> bool {
+    ASIDE.get()
 }
 
 /// A run being recorded; closes its recorder when it goes.
@@ -186,6 +201,13 @@ fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[
         return;
     };
     let symbolic = matches!(stack[level].kind, Kind::Closure { .. });
+    if is_aside() && !symbolic {
+        let values = evaluate(&op, Some(&stack[level].graph), arguments, results.len());
+        for (result, value) in results.iter_mut().zip(values) {
+            *result = Number::constant(value);
+        }
+        return;
+    }
     let values = if symbolic {
         vec![f64::NAN; results.len()]
     } else {
@@ -298,6 +320,9 @@ pub(crate) fn decide(left: Number, relation: Relation, right: Number) -> Decisio
                 if matches!(stack[level].kind, Kind::Closure { .. }) {
                     return Decision::Symbolic;
                 }
+                if is_aside() {
+                    return Decision::Known(outcome);
+                }
                 let left = slot_at(stack, level, left);
                 let right = slot_at(stack, level, right);
                 let after = u32::try_from(stack[level].graph.nodes().len()).unwrap_or(u32::MAX);
@@ -385,7 +410,9 @@ pub(crate) fn require(left: Number, relation: Relation, right: Number) -> bool {
             if !symbolic && !relation.holds(left.value, right.value) {
                 return false;
             }
-            record(Op::Require(relation), &[left, right], &mut []);
+            if symbolic || !is_aside() {
+                record(Op::Require(relation), &[left, right], &mut []);
+            }
         }
     }
     true
@@ -482,6 +509,10 @@ pub(super) fn record_body(op: impl FnOnce(u32) -> Op, own: &[Number], body: Body
                     raise(Fault::Refused(stop.to_string()));
                     value = [0.0];
                 }
+            }
+            if is_aside() {
+                recorder.graph.pop_body();
+                return Number::constant(value[0]);
             }
             values.push(value[0]);
         }
