@@ -2,7 +2,7 @@
 
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::job::{Job, Overrides, Plan, Ran};
-use crankline_engine::outcome::{Check, Outcome, Phrase, Piece};
+use crankline_engine::outcome::{Check, Outcome, Phrase, Piece, Value};
 use crankline_engine::script::Library;
 use crankline_engine::study::{Judged, Verdict, judge};
 use crankline_scripts::Shipped;
@@ -37,6 +37,18 @@ impl Trial {
     /// The outcome of the only run.
     pub(super) fn outcome(&self) -> &Outcome {
         &self.ran.runs[0].outcome
+    }
+
+    /// A step of this run, in SI units.
+    #[track_caller]
+    pub(super) fn step(&self, run: &str, name: &str) -> f64 {
+        let run = self.ran.runs.iter().find(|found| found.name == run);
+        let run = run.unwrap_or_else(|| panic!("no such run"));
+        let step = run.outcome.steps.iter().find(|step| step.name == name);
+        match &step.unwrap_or_else(|| panic!("no step `{name}`")).value {
+            Value::Amount(amount) => amount.si,
+            other => panic!("`{name}` is no number: {other:?}"),
+        }
     }
 
     /// The verdict on the check with this label in this run.
