@@ -6,6 +6,6 @@ mod near_miss;
 mod refusal;
 mod report;
 
-pub use near_miss::nearest;
+pub use near_miss::{is_slip, nearest};
 pub use refusal::Refusal;
 pub use report::{Diagnostic, Place, SourceText};

@@ -24,6 +24,15 @@ pub fn nearest<'a>(wanted: &str, candidates: impl Iterator<Item = &'a str>) -> O
         .map(|(_, candidate)| candidate)
 }
 
+/// Whether two names differ by a slip of the hand: one letter, or two in a name of twelve or more. Where a name may as
+/// well be meant as it stands, only this makes it an error.
+#[must_use]
+pub fn is_slip(wanted: &str, known: &str) -> bool {
+    let wanted: Vec<char> = wanted.chars().take(LONGEST + 1).collect();
+    let allowed = if wanted.len() < 12 { SLIP } else { 2 * SLIP };
+    wanted.len() <= LONGEST && slips(&wanted, known) <= allowed
+}
+
 /// Weighted edit distance with swaps of neighbours (optimal string alignment), row by row.
 fn slips(wanted: &[char], candidate: &str) -> usize {
     let candidate: Vec<char> = candidate.chars().take(LONGEST).collect();

@@ -69,6 +69,13 @@ pub(crate) fn rows(
         }
         list.push(GivenValue::Fields(fields));
     }
+    if list.is_empty() {
+        let message = "this table has columns but no rows".to_owned();
+        return Err(refuse(
+            message,
+            &header.first().map_or(0..0, |column| column.range.clone()),
+        ));
+    }
     Ok(GivenValue::List(list))
 }
 

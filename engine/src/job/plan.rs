@@ -205,7 +205,12 @@ impl Planning<'_, '_> {
         if let Some(given) = self.job.tried(run, name) {
             used.insert(Used::Reading(Some(run.name.clone()), name.to_owned()));
             used.insert(Used::Reading(None, name.to_owned()));
-            return Ok(Some(Feed::Own(given.clone())));
+            // The run is there to try it: it is no trial of the moment.
+            let origin = Origin::Chosen;
+            return Ok(Some(Feed::Own(Given {
+                origin,
+                ..given.clone()
+            })));
         }
         if let Some(reading) = self.job.reading(name, Some(&run.name)) {
             used.insert(Used::Reading(Some(run.name.clone()), name.to_owned()));

@@ -86,6 +86,8 @@ impl Reader<'_> {
                         self.reading(inner, Some(&key.name), item, origin, session)?;
                     }
                 }
+                // An empty section says nothing, of whatever run.
+                Content::Table(entries) if entries.is_empty() => {}
                 Content::Table(_) if !is_name(&key.name) => return Err(self.unknown_run(key)),
                 _ => self.reading(key, None, item, origin, session)?,
             }

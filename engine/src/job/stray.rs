@@ -2,7 +2,7 @@
 
 use super::job::Reading;
 use super::plan::{Planning, Ready, Used, whole_of};
-use crate::diagnostic::{Diagnostic, Refusal, nearest};
+use crate::diagnostic::{Diagnostic, Refusal, is_slip, nearest};
 use std::collections::BTreeSet;
 
 type Result<T> = std::result::Result<T, Diagnostic>;
@@ -44,17 +44,20 @@ impl Planning<'_, '_> {
         })
     }
 
-    /// Refuses options that set what no run takes.
+    /// Refuses options that set a name which no run takes but for a slip.
     pub(super) fn look_at_options(&self, runs: &[Ready<'_>]) -> Result<()> {
         let addresses = addresses(runs);
         for setting in self.job.options.iter().flat_map(|option| &option.set) {
             let is_reading = self.job.reading(&setting.name, None).is_some();
             let known = |name: &str| addresses.iter().any(|address| address == name);
             let is_part = whole_of(&setting.name).is_some_and(known);
-            if !is_reading && !is_part && !known(&setting.name) {
-                let near = nearest(&setting.name, addresses.iter().map(String::as_str));
+            if is_reading || is_part || known(&setting.name) {
+                continue;
+            }
+            // An option may be written down before the script that would try it; a slip is told all the same.
+            if let Some(near) = meant(&setting.name, addresses.iter().map(String::as_str)) {
                 let refusal = Refusal::new("unknown name", format!("no run has an input `{}`", setting.name))
-                    .maybe_hint(near.map(|near| format!("did you mean `{near}`?")));
+                    .hint(format!("did you mean `{near}`?"));
                 return Err(Diagnostic::at(refusal, setting.place.clone()));
             }
         }
@@ -90,7 +93,7 @@ impl Planning<'_, '_> {
 fn meant<'a>(name: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
     let letters = |name: &str| name.chars().filter(|c| !c.is_numeric()).collect::<String>();
     let own = letters(name);
-    nearest(name, known.filter(|known| letters(known) != own))
+    nearest(name, known.filter(|known| letters(known) != own)).filter(|known| is_slip(name, known))
 }
 
 fn with_input<'a>(runs: &'a [Ready<'a>], name: &'a str) -> impl Iterator<Item = &'a Ready<'a>> {

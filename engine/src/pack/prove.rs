@@ -165,8 +165,11 @@ fn quantity(address: &str, found: &Amount, value: &str, within: &str) -> Result<
         let message = format!("`{address}`: a temperature and a difference of temperatures are mixed up");
         return Err(Refusal::new("differs", message).hint("within = \"0.5 delta_degC\""));
     }
+    if limit < 0.0 {
+        return Err(unreadable(within, "how far off a value may be is not negative"));
+    }
     // Not `> limit`: what is not a number is no agreement.
-    if (found.si - number).abs() <= limit.abs() {
+    if (found.si - number).abs() <= limit {
         return Ok(());
     }
     let here = write_number(wanted.unit.from_si(found.si), Digits::Significant(9));

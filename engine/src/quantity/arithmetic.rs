@@ -304,6 +304,29 @@ impl Quantity {
         Err(self.hint_about(other.dimension, other.hint_about(self.dimension, refusal)))
     }
 
+    /// Refuses unless both are of one kind, and both points on a temperature scale or both differences.
+    ///
+    /// # Errors
+    /// As [`Quantity::same_kind`]; a point beside a difference.
+    pub fn same_sort(self, other: Self, verb: &str) -> Result<()> {
+        self.same_kind(other, verb)?;
+        if self.scale == other.scale {
+            return Ok(());
+        }
+        Err(point_used(if self.scale == Scale::Point { self } else { other }))
+    }
+
+    /// Refuses a quantity of another run: its number stands on no tape that is open.
+    ///
+    /// # Errors
+    /// It is left over.
+    pub fn here(self) -> Result<Self> {
+        if tape::is_known(self.number) {
+            return Ok(self);
+        }
+        Err(Refusal::new("foreign", "a quantity from another run was used"))
+    }
+
     /// "a length (3 in)"
     #[must_use]
     pub fn described(self) -> String {

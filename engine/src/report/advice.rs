@@ -49,7 +49,8 @@ pub(super) fn settle(sheet: &Sheet<'_>, finding: Finding<'_>) -> Option<String> 
             match factor {
                 f if *f > 0.4 => "half",
                 f if *f > 0.2 => "a quarter",
-                _ => "a tenth",
+                f if *f > 0.05 => "a tenth",
+                _ => "a thirtieth",
             }
         ),
         Advice::Move => "better readings will not settle it: something has to change".to_owned(),

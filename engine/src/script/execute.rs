@@ -1,6 +1,5 @@
 //! What the statements do when the language reaches them.
 
-use super::bind::compare;
 use super::grammar::{Keyword, Role, Statement, parse};
 use super::input::{self, Declared};
 use super::run::{self, Run};
@@ -75,7 +74,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         if self.statement.keyword == Keyword::Step && self.expression(Role::Key).is_none() {
             let value = self.needed(Role::Value)?;
             let name = self.name();
-            self.context.scope_mut().push_dynamic(name, value);
+            self.context.scope_mut().push_constant_dynamic(name, value);
         }
         Ok(Dynamic::UNIT)
     }
@@ -270,7 +269,8 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             limit(run.outcome.inputs.len(), "inputs")
         })
         .map_err(value::thrown)?;
-        self.context.scope_mut().push_dynamic(name, admitted.value);
+        // What the sheet shows is what later lines calculate with.
+        self.context.scope_mut().push_constant_dynamic(name, admitted.value);
         Ok(())
     }
 
@@ -331,7 +331,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         })
         .map_err(value::thrown)?;
         if key.is_none() {
-            self.context.scope_mut().push_dynamic(name, result);
+            self.context.scope_mut().push_constant_dynamic(name, result);
         }
         Ok(())
     }
@@ -485,12 +485,7 @@ fn finite(shown: &Value) -> Result<(), Refusal> {
 
 /// Refuses what cannot be compared; no guard.
 fn comparable(a: Quantity, b: Quantity) -> Result<(), Refusal> {
-    a.same_kind(b, "compare")?;
-    if a.scale() != b.scale() {
-        // Names the one that is a point, and what to write.
-        compare(a, Comparison::Less, b)?;
-    }
-    Ok(())
+    a.here()?.same_sort(b.here()?, "compare")
 }
 
 /// What may be chosen: texts, whole numbers, yes or no.
@@ -590,12 +585,19 @@ fn new_label(kind: &str, label: Option<&Phrase>, place: Option<&Place>) -> Resul
     run::with(|run| {
         let first = run
             .labels
-            .entry(format!("{kind} {words}"))
-            .or_insert_with(|| (here.clone(), place.line));
-        if first.0 == here {
+            .entry(words.clone())
+            .or_insert_with(|| (String::new(), place.line));
+        let again = !std::mem::replace(&mut first.0, here.clone()).is_empty();
+        let same_line = again && first.1 == place.line;
+        // Repeated steps are told apart by their keys.
+        if !again || same_line && kind == "step" {
             return Ok(());
         }
-        let message = format!("the label \"{words}\" stands at the {kind} of line {} already", first.1);
+        if same_line {
+            let message = format!("the label \"{words}\" comes again each time this {kind} is reached");
+            return Err(Refusal::new("duplicate", message).hint("put what differs into it: `Gap at ${name}`"));
+        }
+        let message = format!("the label \"{words}\" stands in line {} already", first.1);
         Err(Refusal::new("duplicate", message).hint("give each its own label"))
     })
 }

@@ -34,8 +34,8 @@ pub(crate) fn refusal(kind: &ParseErrorType) -> Refusal {
             syntax(format!("`{sign}` is no sign of arithmetic here")).hint("+ - * / ** < <= > >= == !=")
         }
         ParseErrorType::AssignmentToConstant(name) if !name.is_empty() => {
-            syntax(format!("`{name}` is a constant: it keeps its value"))
-                .hint("declare it with `let` if it must change")
+            syntax(format!("`{name}` keeps the value that it was given"))
+                .hint("give the changed value a name of its own")
         }
         ParseErrorType::AssignmentToConstant(_) | ParseErrorType::AssignmentToInvalidLHS(_) => {
             syntax("only a name, an item or a property can be given a new value".into())

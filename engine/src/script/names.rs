@@ -165,6 +165,13 @@ impl Look<'_> {
             Stmt::Block(block) => self.block(block),
             Stmt::If(flow, _) | Stmt::While(flow, _) | Stmt::Do(flow, _, _) => self.flow(flow),
             Stmt::For(parts, _) => self.each(parts),
+            Stmt::Return(_, _, position) if matches!(self.stands, Stands::TopLevel | Stands::Block) => {
+                let refusal = Refusal::new(
+                    "syntax",
+                    "a script runs to its last line: this would leave out what follows",
+                );
+                self.error(refusal.hint("put what may be left out inside an `if`"), *position)
+            }
             Stmt::BreakLoop(Some(value), _, _) | Stmt::Return(Some(value), _, _) => self.expression(value),
             Stmt::Import(parts, _) => {
                 self.aliases.insert(parts.1.name.to_string());

@@ -122,6 +122,8 @@ impl Library {
 
     /// Stops a run as soon as `stop` says so; it is asked every few hundred operations. The engine has no clock.
     pub fn stop_when(&mut self, stop: impl Fn() -> bool + 'static) {
+        let stop: Rc<dyn Fn() -> bool> = Rc::new(stop);
+        crate::tape::stop_when(Rc::clone(&stop));
         self.engine.on_progress(move |operations| {
             (operations % 256 == 0 && stop()).then(|| Dynamic::from("stopped".to_owned()))
         });
@@ -159,6 +161,7 @@ impl Library {
         let mut run = Run::new(Rc::clone(&program.script), Rc::clone(recording), bindings);
         run.opened = opened;
         run.sample = sample;
+        crate::tape::go_on();
         run::begin(run);
         let _ = take_fault();
         let mut scope = Scope::new();

@@ -47,6 +47,10 @@ impl Reader {
 
     fn look(&self, script: &Script, parsed: Result<AST, ParseError>) -> Result<AST, Diagnostic> {
         traps::look(script)?;
+        script.unclosed_comment().map_or(Ok(()), |place| {
+            let refusal = Refusal::new("syntax", "this comment never ends, so what follows it is not read");
+            Err(Diagnostic::at(refusal.hint("close it with */"), place))
+        })?;
         let mut tree = parsed.map_err(|error| of_parse(&error, script))?;
         tree.set_source(script.text.name.as_str());
         names::look(&tree, script, &self.functions)?;

@@ -125,6 +125,26 @@ impl Script {
         })
     }
 
+    /// Where a comment starts that the text does not end. Behind the last word stand only comments.
+    pub(crate) fn unclosed_comment(&self) -> Option<Place> {
+        let text = &self.text.text;
+        let from = self.lexemes.last().map_or(0, |last| last.start + last.word.len());
+        let mut rest = from;
+        // A text's end is not known from its first character: what follows its last quotation mark is behind it.
+        if self.lexemes.last().is_some_and(|last| last.word == "\"") {
+            let quoted = text.get(from..)?;
+            rest += quoted.rfind(['"', '`', '\'']).map_or(0, |at| at + 1);
+        }
+        let start = rest + unclosed(text.get(rest..)?)?;
+        let line_start = text.get(..start)?.rfind('\n').map_or(0, |at| at + 1);
+        Some(Place {
+            source: Arc::clone(&self.text),
+            line: text.get(..start)?.matches('\n').count() + 1,
+            column: text.get(line_start..start)?.chars().count() + 1,
+            width: 2,
+        })
+    }
+
     /// The place of a statement: its keyword.
     pub(crate) fn place_of(&self, extent: &Extent) -> Option<Place> {
         self.place_at(extent.at)
@@ -417,4 +437,28 @@ fn extent(lexemes: &[Lexeme], keyword: Keyword, at: usize, depth: usize) -> Exte
         name,
         value: start..start + length,
     }
+}
+
+/// In a text of comments: where one starts that does not end. Comments nest.
+fn unclosed(text: &str) -> Option<usize> {
+    let bytes = text.as_bytes();
+    let (mut at, mut open, mut start) = (0, 0_usize, 0);
+    while at + 1 < bytes.len() {
+        match (&bytes[at..at + 2], open) {
+            (b"//", 0) => at += text.get(at..)?.find('\n')?,
+            (b"/*", _) => {
+                if open == 0 {
+                    start = at;
+                }
+                open += 1;
+                at += 2;
+            }
+            (b"*/", 1..) => {
+                open -= 1;
+                at += 2;
+            }
+            _ => at += 1,
+        }
+    }
+    (open > 0).then_some(start)
 }

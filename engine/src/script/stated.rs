@@ -3,7 +3,7 @@
 use super::{coordinates, value};
 use crate::diagnostic::Refusal;
 use crate::outcome::Spread;
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Scale};
 use rhai::Dynamic;
 
 type Result<T> = std::result::Result<T, Refusal>;
@@ -93,6 +93,17 @@ fn spread_width(spread: &Spread) -> f64 {
 /// The ± in SI units; it must have the dimension of what it belongs to, and depend on no reading.
 fn width_of(of: &Dynamic, width: &Dynamic, word: &str) -> Result<f64> {
     let width = value::quantity(width, &format!("what follows `{word}`"))?;
+    if width.scale() == Scale::Point {
+        let message = format!(
+            "what follows `{word}` is a difference, {} is a point on the scale",
+            width.shown()
+        );
+        return Err(Refusal::new("temperature", message).hint("2.delta_degC, 2.delta_degF or 2.K"));
+    }
+    if of.is_int() {
+        let message = "a whole number is a count: it has no ±";
+        return Err(Refusal::new("count", message).hint(format!("write {of}.0 for a measured number")));
+    }
     same_kind(of, width)?;
     let number = fixed(width, "a ±")?;
     if number < 0.0 {

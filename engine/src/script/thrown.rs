@@ -41,8 +41,8 @@ pub(crate) fn refusal(
                 .hint("a script sees its own pack and the packs that its manifest names")
         }
         EvalAltResult::ErrorAssignmentToConstant(name, _) => {
-            Refusal::new("constant", format!("`{name}` is a constant: it keeps its value"))
-                .hint("declare it with `let` if it must change")
+            Refusal::new("constant", format!("`{name}` keeps the value that it was given"))
+                .hint("give the changed value a name of its own")
         }
         other => limit(other).unwrap_or_else(|| unforeseen(other)),
     }

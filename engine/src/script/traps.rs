@@ -46,9 +46,20 @@ fn kept_word(script: &Script, at: usize) -> Found {
     let found = word(script, at);
     match found {
         "switch" | "try" | "catch" | "eval" | "print" | "debug" if before != "." => Some((kept(found), at)),
-        _ if matches!(before, "let" | "const") && Keyword::of(found).is_some() => Some((kept(found), at)),
+        _ if matches!(before, "let" | "const") && is_kept(found) => Some((kept(found), at)),
+        // `input step = …`: the name is a word of the language.
+        _ if Keyword::of(before).is_some_and(Keyword::declares) && is_kept(found) => Some((kept(found), at)),
         _ => None,
     }
+}
+
+/// Words that no name may be.
+fn is_kept(word: &str) -> bool {
+    Keyword::of(word).is_some()
+        || matches!(
+            word,
+            "as" | "plus_minus" | "std_dev" | "if" | "for" | "fn" | "let" | "const"
+        )
 }
 
 fn caret(script: &Script, at: usize) -> Found {

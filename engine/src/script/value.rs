@@ -6,6 +6,7 @@ use crate::quantity::{Dimension, Quantity};
 use crate::section::Section;
 use crate::tape::{Fault, Number, take_fault};
 use rhai::{Array, Dynamic, EvalAltResult, ImmutableString, Map, Position};
+use std::ops::RangeInclusive;
 
 type Result<T> = std::result::Result<T, Refusal>;
 
@@ -53,7 +54,34 @@ pub(crate) fn plain_number(value: &Dynamic) -> Option<f64> {
 
 /// The quantity that an argument must be.
 pub(crate) fn quantity(value: &Dynamic, what: &str) -> Result<Quantity> {
-    as_quantity(value).ok_or_else(|| wrong(value, what, "a number or a quantity"))
+    as_quantity(value)
+        .ok_or_else(|| wrong(value, what, "a number or a quantity"))?
+        .here()
+}
+
+/// The count that an argument must be: a whole number that depends on no reading.
+pub(crate) fn count(value: &Dynamic, what: &str, range: RangeInclusive<i64>) -> Result<i64> {
+    let quantity = quantity(value, what)?;
+    let number = quantity.expect(Dimension::NONE, what)?;
+    let whole = number.shown();
+    if !number.is_constant() || whole.fract() != 0.0 {
+        let message = format!("{what} must be a whole number that depends on no reading");
+        return Err(Refusal::new("count", message).hint("whole(q) makes one of a quantity"));
+    }
+    #[allow(
+        clippy::cast_possible_truncation,
+        reason = "beyond the range of any count it saturates, and is refused"
+    )]
+    let count = whole as i64;
+    if range.contains(&count) {
+        return Ok(count);
+    }
+    let message = format!(
+        "{what} must lie from {} to {}, this is {whole}",
+        range.start(),
+        range.end()
+    );
+    Err(Refusal::new("range", message))
 }
 
 /// The number of a dimension that an argument must be.

@@ -66,9 +66,12 @@ fn carried(mark: char) -> Option<Result<Amount, Refusal>> {
     run::written(usize::try_from(number).ok()?)
 }
 
-/// Refuses a value with a text in it that something was put into which no text can hold, and a map with a key made of
-/// a quantity.
+/// Refuses a quantity of another run, a value with a text in it that something was put into which no text can hold, and a
+/// map with a key made of a quantity.
 pub(crate) fn sound(value: &Dynamic) -> Result<(), Refusal> {
+    if let Some(quantity) = value.read_lock::<Quantity>() {
+        return quantity.here().map(|_| ());
+    }
     if let Some(text) = value.read_lock::<ImmutableString>() {
         let refused = text
             .chars()
@@ -130,6 +133,7 @@ pub(crate) fn written_as(quantity: Quantity, style: &str) -> Result<String, Refu
 }
 
 fn kept(quantity: Quantity, style: Option<String>) -> Result<String, Refusal> {
+    let quantity = quantity.here()?;
     if tape::is_symbolic(quantity.number()) {
         return Err(Refusal::new("closure", "no text can be made of a closure's argument"));
     }

@@ -12,7 +12,7 @@ use crate::tape::Tape;
 const TRIAL_SAMPLES: usize = 256;
 
 /// The ± that are tried, as parts of what they are.
-const FACTORS: [f64; 3] = [0.5, 0.25, 0.1];
+const FACTORS: [f64; 4] = [0.5, 0.25, 0.1, 0.03];
 
 /// What would settle an unsure check.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,10 +57,13 @@ pub(crate) fn advise(
             Verdict::of_chance(chance) != Verdict::Unsure
         })
     };
-    let main = shares
-        .first()
-        .and_then(|(address, _)| readings.iter().position(|found| found.address == *address));
-    if let Some(main) = main {
+    // What is taken on trust nobody can measure again.
+    let measured = |address: &String| {
+        readings
+            .iter()
+            .position(|found| found.address == *address && !found.assumed)
+    };
+    if let Some(main) = shares.iter().find_map(|(address, _)| measured(address)) {
         for factor in FACTORS {
             let mut trial = readings.to_vec();
             trial[main] = trial[main].scaled(factor);
@@ -74,8 +77,12 @@ pub(crate) fn advise(
             }
         }
     }
+    let narrowed = |reading: &Uncertain, factor: f64| match reading.assumed {
+        true => reading.clone(),
+        false => reading.scaled(factor),
+    };
     for factor in FACTORS {
-        let trial: Vec<Uncertain> = readings.iter().map(|reading| reading.scaled(factor)).collect();
+        let trial: Vec<Uncertain> = readings.iter().map(|reading| narrowed(reading, factor)).collect();
         if settles(&trial) {
             return Advice::AllAgain { factor };
         }

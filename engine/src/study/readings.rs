@@ -1,7 +1,7 @@
 //! The readings that have a ±, and samples of them.
 
 use crate::kernel;
-use crate::outcome::{Outcome, Part, Spread};
+use crate::outcome::{Input, Origin, Outcome, Part, Spread};
 use crate::script::standard;
 use crate::tape::Tape;
 
@@ -19,6 +19,8 @@ pub(crate) struct Uncertain {
     pub(crate) input: usize,
     pub(crate) nominal: f64,
     pub(crate) spread: Spread,
+    /// Whether it is taken on trust: nobody can measure it again.
+    pub(crate) assumed: bool,
 }
 
 impl Uncertain {
@@ -75,28 +77,25 @@ impl Uncertain {
 
 /// The readings of a job's runs that have a ±, each once, in the order of the tape's inputs.
 pub(crate) fn uncertain<'a>(outcomes: impl Iterator<Item = &'a Outcome>, tape: &Tape) -> Vec<Uncertain> {
-    let mut found: Vec<Uncertain> = outcomes
-        .flat_map(|outcome| &outcome.inputs)
-        .flat_map(|input| &input.parts)
-        .filter(|part| standard(&part.spread) > 0.0)
-        .map(
-            |Part {
-                 address,
-                 input,
-                 slot,
-                 spread,
-                 ..
-             }| Uncertain {
-                address: address.clone(),
-                input: *input,
-                nominal: tape.nominal.get(*slot as usize).copied().unwrap_or(0.0),
-                spread: *spread,
-            },
-        )
+    let inputs = outcomes.flat_map(|outcome| &outcome.inputs);
+    let of_input = |input: &'a Input| input.parts.iter().map(|part| of_part(input, part, tape));
+    let mut found: Vec<Uncertain> = inputs
+        .flat_map(of_input)
+        .filter(|found| found.standard() > 0.0)
         .collect();
     found.sort_by_key(|uncertain| uncertain.input);
     found.dedup_by_key(|uncertain| uncertain.input);
     found
+}
+
+fn of_part(input: &Input, part: &Part, tape: &Tape) -> Uncertain {
+    Uncertain {
+        address: part.address.clone(),
+        input: part.input,
+        nominal: tape.nominal.get(part.slot as usize).copied().unwrap_or(0.0),
+        spread: part.spread,
+        assumed: input.origin == Origin::Assumed,
+    }
 }
 
 /// Samples: for each, the value of every input of the tape.
@@ -140,12 +139,15 @@ impl<'a> Samples<'a> {
     }
 }
 
-/// How many samples: 1,024, fewer on a very long tape, by its length alone.
+/// What all samples together may cost, in simple operations: a few seconds.
+const MOST_WORK: u64 = 6_000_000_000;
+
+/// How many samples: 1,024, on a costly tape down to 64, by the tape alone.
 pub(crate) fn sample_count(tape: &Tape) -> usize {
-    match tape.graph.slots() {
-        0..=40_000 => 1024,
-        40_001..=100_000 => 512,
-        100_001..=300_000 => 256,
-        _ => 128,
+    let affordable = MOST_WORK / tape.cost().max(1);
+    let mut count = 1024;
+    while count > 64 && count as u64 > affordable {
+        count /= 2;
     }
+    count
 }

@@ -5,7 +5,7 @@ use super::lanes::{CheckKey, Key, Lane, TestLane, Watched, amounts, tests};
 use super::readings::{Samples, Uncertain};
 use crate::outcome::Outcome;
 use crate::quantity::Dimension;
-use crate::tape::{Replay, Tape};
+use crate::tape::{Replay, Slot, Tape, is_stopped};
 use std::collections::BTreeMap;
 use std::f64::consts::{PI, TAU};
 
@@ -91,9 +91,19 @@ pub(crate) fn sample(
 ) -> Sampled {
     let mut gathering = Gathering::new(asked);
     let nominal = Path::new(asked.tape.clone(), outcomes, asked);
-    let mut straight = Replay::new(&nominal.tape);
+    // Where only checks are counted, what they do not rest on need not be calculated.
+    let mut straight = if asked.sides {
+        Replay::new(&nominal.tape)
+    } else {
+        let sides = asked.tests.iter().flat_map(|(_, test)| test.sides());
+        let slots: Vec<Slot> = sides.filter_map(Watched::slot).collect();
+        Replay::of_slots(&nominal.tape, &slots)
+    };
     let mut paths: Vec<Path> = Vec::new();
     for inputs in Samples::new(readings, asked.tape, count).iter() {
+        if is_stopped() {
+            break;
+        }
         gathering.sampled.count += 1;
         if let Ok(values) = straight.run(&inputs) {
             gathering.take(&nominal, values);

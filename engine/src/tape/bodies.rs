@@ -91,6 +91,9 @@ pub(super) struct Scratch {
 
 /// Evaluates a graph whose leaves stand in `values`.
 pub(super) fn run(graph: &Graph, values: &mut [f64], scratch: &mut Scratch) -> Result<(), Stop> {
+    if super::stop::spend(graph.nodes().len() as u64) {
+        return Err(Stop::Interrupted);
+    }
     for node in graph.nodes() {
         scratch.arguments.clear();
         scratch

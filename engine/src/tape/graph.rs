@@ -153,6 +153,14 @@ impl Graph {
     }
 }
 
+impl Tape {
+    /// What a replay costs, in simple operations: by the tape alone, to the nearest power of ten or so.
+    #[must_use]
+    pub fn cost(&self) -> u64 {
+        super::cost::of_graph(&self.graph)
+    }
+}
+
 impl Node {
     /// The slots that it fills.
     #[must_use]

@@ -78,7 +78,7 @@ impl SolvePlan {
 }
 
 /// One eigenvalue of K φ = λ M φ and its shape. Its arguments are the values of K's places, then of M's; its results λ,
-/// then φ.
+/// then φ, or λ alone.
 #[derive(Debug)]
 pub struct EigenPlan {
     plan: eigen::EigenPlan,
@@ -97,27 +97,51 @@ impl EigenPlan {
     }
 
     pub(super) fn value(&self, arguments: &[f64], out: &mut [f64]) -> Result<(), Stop> {
-        let (stiffness, mass) = self.split(arguments);
-        let pair = self
-            .plan
-            .smallest(stiffness, mass, self.which)
-            .map_err(|_| Stop::Unsettled)?;
+        let pair = self.pair(arguments).ok_or(Stop::Unsettled)?;
         out[0] = pair.value;
-        out[1..].copy_from_slice(&pair.shape);
+        if out.len() > 1 {
+            out[1..].copy_from_slice(&pair.shape);
+        }
         Ok(())
     }
 
+    fn pair(&self, arguments: &[f64]) -> Option<Eigenpair> {
+        let (stiffness, mass) = self.split(arguments);
+        self.plan.smallest(stiffness, mass, self.which).ok()
+    }
+
+    /// The pair of a node: with the shape that it keeps, or worked out again where it keeps the eigenvalue alone.
+    fn pair_of(&self, arguments: &[f64], out: &[f64]) -> Option<Eigenpair> {
+        if out.len() == 1 {
+            self.pair(arguments)
+        } else {
+            Some(pair(out))
+        }
+    }
+
     pub(super) fn push_forward(&self, arguments: &[f64], out: &[f64], dots: &[f64], out_dot: &mut [f64]) {
-        let tangent = self.plan.tangent(self.split(arguments), &pair(out), self.split(dots));
+        let Some(pair) = self.pair_of(arguments, out) else {
+            return;
+        };
+        if out.len() == 1 {
+            // λ̇ = φᵀ (K̇ − λ Ṁ) φ
+            let (stiffness, mass) = self.split(dots);
+            let of_stiffness = self.plan.stiffness().form(stiffness, &pair.shape, &pair.shape);
+            let of_mass = self.plan.mass().form(mass, &pair.shape, &pair.shape);
+            out_dot[0] += of_stiffness - pair.value * of_mass;
+            return;
+        }
+        let tangent = self.plan.tangent(self.split(arguments), &pair, self.split(dots));
         out_dot[0] += tangent.value;
         add(&tangent.shape, &mut out_dot[1..]);
     }
 
     pub(super) fn pull_back(&self, arguments: &[f64], out: &[f64], out_bar: &[f64], bars: &mut [f64]) {
+        let Some(pair) = self.pair_of(arguments, out) else {
+            return;
+        };
         let (stiffness, mass) = self.split(arguments);
-        let adjoints = self
-            .plan
-            .adjoint(stiffness, mass, &pair(out), out_bar[0], &out_bar[1..]);
+        let adjoints = self.plan.adjoint(stiffness, mass, &pair, out_bar[0], &out_bar[1..]);
         let (stiffness_bars, mass_bars) = bars.split_at_mut(stiffness.len());
         add(&adjoints.stiffness, stiffness_bars);
         add(&adjoints.mass, mass_bars);
@@ -155,4 +179,13 @@ pub fn eigen_symmetric(plan: &Arc<EigenPlan>, stiffness: &[Number], mass: &[Numb
     record(Op::EigenSymmetric(Arc::clone(plan)), &arguments, &mut results);
     let shape = results.split_off(1);
     (results[0], shape)
+}
+
+/// The eigenvalue that the plan names, alone: its derivatives take no system to solve.
+#[must_use]
+pub fn eigenvalue(plan: &Arc<EigenPlan>, stiffness: &[Number], mass: &[Number]) -> Number {
+    let arguments = [stiffness, mass].concat();
+    let mut result = [Number::ZERO];
+    record(Op::EigenSymmetric(Arc::clone(plan)), &arguments, &mut result);
+    result[0]
 }

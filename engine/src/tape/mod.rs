@@ -11,11 +11,13 @@
 //! | `recorder.rs` | the recorder open on this thread |
 //! | `fault.rs` | what went wrong with a number, kept until somebody who knows the place asks |
 //! | `replay.rs` | a tape run again on other inputs |
+//! | `cost.rs`, `stop.rs` | what a replay costs; whoever has a clock may stop it |
 //! | `derivative.rs` | derivatives of a tape, forward and reverse |
 //!
 //! What is not here: dimensions and units (`quantity`), and anything that knows a script.
 
 mod bodies;
+mod cost;
 mod derivative;
 mod fault;
 mod functions;
@@ -25,6 +27,7 @@ mod number;
 mod op;
 mod recorder;
 mod replay;
+mod stop;
 
 pub use bodies::{integrate, maximum, minimum, root};
 pub use derivative::{Forward, Reverse};
@@ -34,9 +37,12 @@ pub use functions::{
     sqrt, sum,
 };
 pub use graph::{Body, Graph, Guard, Node, Relation, Slot, Tape};
-pub use matrix::{EigenPlan, SolvePlan, eigen_symmetric, solve_symmetric};
+pub use matrix::{EigenPlan, SolvePlan, eigen_symmetric, eigenvalue, solve_symmetric};
 pub use number::Number;
 pub use op::{Op, Stop};
 pub use recorder::Recording;
-pub(crate) use recorder::{Decision, aside, decide, decide_whole, in_closure, is_aside, is_symbolic, require};
+pub(crate) use recorder::{
+    Decision, aside, decide, decide_whole, in_closure, is_aside, is_known, is_symbolic, require,
+};
 pub use replay::{Departure, Replay};
+pub use stop::{go_on, is_stopped, stop_when};

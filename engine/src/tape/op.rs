@@ -101,6 +101,8 @@ pub enum Stop {
     },
     /// An iteration did not settle.
     Unsettled,
+    /// It takes too long.
+    Interrupted,
     /// A number inside a closure is not finite.
     NotFinite(&'static str),
 }
@@ -116,6 +118,7 @@ impl fmt::Display for Stop {
             ),
             Self::Singular { .. } => write!(to, "the system has no single solution: part of it can move freely"),
             Self::Unsettled => write!(to, "the iteration does not settle"),
+            Self::Interrupted => write!(to, "it takes too long"),
             Self::NotFinite(operation) => write!(to, "{operation} gives no finite number inside the closure"),
         }
     }

@@ -374,6 +374,11 @@ pub(crate) fn is_symbolic(number: Number) -> bool {
     })
 }
 
+/// Whether the number depends on nothing, or stands on the tape of the run now recorded or in one of its closures.
+pub(crate) fn is_known(number: Number) -> bool {
+    STACK.with_borrow(|stack| level_of(stack, &[number]).is_ok())
+}
+
 /// Whether a closure is being traced.
 pub(crate) fn in_closure() -> bool {
     STACK.with_borrow(|stack| {

@@ -165,12 +165,9 @@ fn around(map: &Map, besides: &str) -> Result<Surroundings> {
     around.insulation = given("insulation")?;
     around.emissivity = given("emissivity")?;
     around.insulation_conductivity = given("insulation_conductivity")?;
-    if let Some(count) = given("count")? {
-        let count = count.whole()?;
-        around.count = u32::try_from(count).map_err(|_| {
-            let message = format!("the count of wires in the bundle must be at least 1, this is {count}");
-            Refusal::new("count", message)
-        })?;
+    if let Some(count) = map.get("count") {
+        let count = value::count(count, "the count of wires in the bundle", 1..=10_000)?;
+        around.count = u32::try_from(count).unwrap_or(u32::MAX);
     }
     Ok(around)
 }

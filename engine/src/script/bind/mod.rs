@@ -20,8 +20,6 @@ mod units;
 use super::native::Functions;
 use rhai::Dynamic;
 
-pub(crate) use operators::compare;
-
 /// Adds all functions of the language.
 pub(crate) fn all(functions: &mut Functions) {
     operators::add(functions);

@@ -34,6 +34,7 @@ fn one_number(functions: &mut Functions) {
     });
     functions.add("sign(x)", "1, 0 or -1. Any dimension.", |a| {
         let x = value::quantity(&a[0], "x")?;
+        differences_only(&[x])?;
         let (zero, one) = (Number::ZERO, Number::ONE);
         let below = tape::if_less(x.number(), zero, -one, zero);
         Ok(plain(tape::if_less(zero, x.number(), one, below)))
@@ -125,6 +126,7 @@ fn angles(functions: &mut Functions) {
         "The angle of the point (x, y) from the x axis, from -180° to 180°; 0 at the origin. x and y of one kind.",
         |a| {
             let (y, x) = (value::quantity(&a[0], "y")?, value::quantity(&a[1], "x")?);
+            differences_only(&[y, x])?;
             y.same_kind(x, "compare")?;
             Ok(Dynamic::from(Quantity::of(
                 tape::atan2(y.number(), x.number()),
@@ -163,6 +165,11 @@ fn alike(arguments: &[Dynamic], verb: &str) -> Result<Vec<Quantity>> {
         }
     }
     Ok(quantities)
+}
+
+/// Refuses points on the temperature scale where only a difference has a size or a direction.
+fn differences_only(quantities: &[Quantity]) -> Result<()> {
+    quantities.iter().try_for_each(|quantity| quantity.abs().map(|_| ()))
 }
 
 fn numbers_of(quantities: &[Quantity]) -> Vec<Number> {
@@ -234,6 +241,7 @@ fn lists(functions: &mut Functions) {
         "The square root of the sum of the squares, of one kind; also of a list.",
         |a| {
             let quantities = alike(a, "add")?;
+            differences_only(&quantities)?;
             let first = first_of(&quantities, "size")?;
             Ok(Dynamic::from(first.with_number(tape::norm(&numbers_of(&quantities)))))
         },
@@ -243,6 +251,7 @@ fn lists(functions: &mut Functions) {
         "The square root of the sum of the squares of a list.",
         |a| {
             let quantities = alike(a, "add")?;
+            differences_only(&quantities)?;
             let first = first_of(&quantities, "size")?;
             Ok(Dynamic::from(first.with_number(tape::norm(&numbers_of(&quantities)))))
         },
@@ -264,14 +273,8 @@ fn lists(functions: &mut Functions) {
         "A list of evenly spaced quantities from a to b, both included.",
         |a| {
             let (from, to) = (value::quantity(&a[0], "a")?, value::quantity(&a[1], "b")?);
-            from.same_kind(to, "space")?;
-            let count = value::quantity(&a[2], "count")?.whole()?;
-            if !(2..=10_000).contains(&count) {
-                return Err(Refusal::new(
-                    "range",
-                    format!("count must lie from 2 to 10000, this is {count}"),
-                ));
-            }
+            from.same_sort(to, "space")?;
+            let count = value::count(&a[2], "count", 2..=10_000)?;
             #[allow(clippy::cast_precision_loss, reason = "at most 10000")]
             let share = |k: i64| k as f64 / (count - 1) as f64;
             let span = to.number() - from.number();
@@ -315,7 +318,7 @@ fn lists(functions: &mut Functions) {
                 );
                 return Err(Refusal::new("interpolate", message));
             }
-            x.same_kind(xs[0], "compare")?;
+            x.same_sort(xs[0], "compare")?;
             for pair in xs.windows(2) {
                 pair[0].require(Relation::Less, pair[1], || {
                     let message = format!("xs must rise: {} follows {}", pair[1].shown(), pair[0].shown());
@@ -410,9 +413,9 @@ fn choices(functions: &mut Functions) {
         "`then` where a < b, else `otherwise`: a choice that stays with the readings. a and b of one kind, so the others.",
         |a| {
             let (left, right) = (value::quantity(&a[0], "a")?, value::quantity(&a[1], "b")?);
-            left.same_kind(right, "compare")?;
+            left.same_sort(right, "compare")?;
             let (then, otherwise) = (value::quantity(&a[2], "then")?, value::quantity(&a[3], "otherwise")?);
-            then.same_kind(otherwise, "choose between")?;
+            then.same_sort(otherwise, "choose between")?;
             let number = tape::if_less(left.number(), right.number(), then.number(), otherwise.number());
             Ok(Dynamic::from(then.with_number(number)))
         },

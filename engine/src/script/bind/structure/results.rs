@@ -41,7 +41,7 @@ pub(super) fn add(functions: &mut Functions) {
         "A natural frequency, counted from 1, a rate (Hz): members' own mass and point masses, no damping; members are \
          divided until settled, within 0.1 %. Up to 20.",
         |a| {
-            let number = value::quantity(&a[1], "the number of a frequency")?.whole()?;
+            let number = value::count(&a[1], "the number of a frequency", 1..=20)?;
             let number = usize::try_from(number).unwrap_or(0);
             let frequency = solution(&a[0])?.frequency(number)?;
             Ok(Dynamic::from(Quantity::of(frequency, Dimension::RATE)))
