@@ -12,12 +12,24 @@ pub const NOT_DONE: u8 = 2;
 
 /// The code of a sheet; `strict` takes a reading that nobody took for an error.
 pub(crate) fn of(sheet: &Sheet<'_>, strict: bool) -> u8 {
-    let mut judged = sheet.judged.runs.iter().flat_map(|run| &run.checks);
-    if strict && judged.any(|check| !check.examples.is_empty()) {
+    if strict && !unmeasured(sheet).is_empty() {
         return NOT_DONE;
     }
     match sheet.verdict() {
         Verdict::Holds => DONE,
         _ => FAILED,
     }
+}
+
+/// Names of the examples that verdicts about the car as it is rest on, each once.
+pub(crate) fn unmeasured<'a>(sheet: &'a Sheet<'_>) -> Vec<&'a str> {
+    let runs = sheet.runs.iter().zip(&sheet.judged.runs);
+    let counted = runs.filter(|(run, _)| run.asked && run.tries.is_none());
+    let mut names = Vec::new();
+    for name in counted.flat_map(|(_, judged)| judged.checks.iter().flat_map(|check| &check.examples)) {
+        if !names.contains(&name.as_str()) {
+            names.push(name.as_str());
+        }
+    }
+    names
 }

@@ -108,6 +108,28 @@ pub(crate) fn purpose(text: &str) -> String {
     lines.join("\n")
 }
 
+/// A script's functions that others may call, each with its `///` lines on one line: `strength(angle)`.
+pub(crate) fn functions(text: &str) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    let mut about: Vec<&str> = Vec::new();
+    for (at, line) in text.lines().enumerate() {
+        if let Some(words) = line.strip_prefix("///") {
+            about.push(words.trim());
+            continue;
+        }
+        if let Some(rest) = line.strip_prefix("fn ") {
+            // Its parameters may go on over several lines.
+            let below = text.lines().skip(at + 1);
+            let head = std::iter::once(rest).chain(below).collect::<Vec<_>>().join(" ");
+            let signature = head.split_inclusive(')').next().unwrap_or(rest);
+            let signature: Vec<&str> = signature.split_whitespace().collect();
+            found.push((signature.join(" "), about.join(" ")));
+        }
+        about.clear();
+    }
+    found
+}
+
 /// The text up to the first empty line, on one line.
 pub(crate) fn first_paragraph(text: &str) -> String {
     let lines = text.lines().skip_while(|line| line.trim().is_empty());

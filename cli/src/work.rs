@@ -4,11 +4,11 @@ use crate::deadline::Deadline;
 use crate::disk;
 use crate::shelf::{Found, Shelf, first_paragraph, has_extension, purpose};
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
-use crankline_engine::job::{Job, Overrides, Plan, Ran, trial};
-use crankline_engine::outcome::Outcome;
+use crankline_engine::job::{Job, Overrides, Plan, PlannedRun, Ran, trial};
+use crankline_engine::outcome::{Origin, Outcome};
 use crankline_engine::quantity::text::System;
-use crankline_engine::report::{Identity, Sheet, SheetRun};
-use crankline_engine::script::{Library, Program};
+use crankline_engine::report::{Identity, SetValue, Sheet, SheetRun};
+use crankline_engine::script::{GivenValue, Library, Program};
 use crankline_engine::study::{Judged, judge};
 use std::path::{Component, Path};
 use std::rc::Rc;
@@ -27,6 +27,7 @@ pub(crate) struct Work {
 /// What came of it.
 pub(crate) struct Done {
     ran: Ran,
+    overrides: Overrides,
     pub(crate) outcomes: Vec<Outcome>,
     pub(crate) judged: Judged,
 }
@@ -81,17 +82,22 @@ impl Work {
             let message = "running the script again for samples within the ± takes too long";
             return Err(Refusal::new("limit", message).into());
         }
-        Ok(Done { ran, outcomes, judged })
+        Ok(Done {
+            ran,
+            overrides,
+            outcomes,
+            judged,
+        })
     }
 
     fn script(&self, name: &str) -> Result<Found> {
         Ok(self.shelf.script(name)?)
     }
 
-    /// All of the description of its first script.
-    pub(crate) fn purpose(&self) -> Result<String> {
+    /// The text of its first script.
+    pub(crate) fn text(&self) -> Result<String> {
         match self.job.runs.first() {
-            Some(run) => Ok(purpose(&self.script(&run.script)?.text.text)),
+            Some(run) => Ok(self.script(&run.script)?.text.text),
             None => Ok(String::new()),
         }
     }
@@ -111,6 +117,7 @@ impl Work {
                 script,
                 asked: ran.asked,
                 tries: ran.tries.clone(),
+                set: self.set(&ran.name, outcome, &done.overrides),
                 outcome,
             });
         }
@@ -118,7 +125,7 @@ impl Work {
         let (title, about) = if self.in_job {
             (self.job.title.clone().unwrap_or_else(|| "job".to_owned()), self.day())
         } else {
-            (script, first_paragraph(&self.purpose()?))
+            (script, first_paragraph(&purpose(&self.text()?)))
         };
         Ok(Sheet {
             title,
@@ -131,6 +138,53 @@ impl Work {
             system: units.or(self.job.units).unwrap_or(System::Metric),
             in_job: self.in_job,
         })
+    }
+
+    /// The values of a run that somebody tries, each with what the job has in its place.
+    fn set(&self, run: &str, outcome: &Outcome, overrides: &Overrides) -> Vec<SetValue> {
+        let Some(run) = self.job.runs.iter().find(|planned| planned.name == run) else {
+            return Vec::new();
+        };
+        let tried = outcome.inputs.iter().filter(|input| input.origin == Origin::Trial);
+        let set = tried.filter(|input| {
+            // What an option sets is tried by the job, not by whoever runs it.
+            let own = format!("{}: {}", run.name, input.name);
+            overrides.contains_key(&own) || self.option_value(run, &input.name).is_none()
+        });
+        set.map(|input| SetValue {
+            input: input.name.clone(),
+            job: self.in_job.then(|| self.job_value(run, &input.name)).flatten(),
+        })
+        .collect()
+    }
+
+    /// What the job has for an input of a run.
+    fn job_value(&self, run: &PlannedRun, input: &str) -> Option<GivenValue> {
+        let with = run.with.iter().find(|setting| setting.name == input);
+        let link = run.from.iter().find(|link| link.name == input);
+        let target = link.map(|link| match self.job.reading(&link.target, None) {
+            Some(reading) => reading.given.what.clone(),
+            None => GivenValue::Text(link.target.clone()),
+        });
+        let reading = self.job.reading(input, Some(&run.name));
+        let reading = reading.or_else(|| self.job.reading(input, None));
+        with.map(|setting| setting.given.what.clone())
+            .or(target)
+            .or_else(|| self.option_value(run, input))
+            .or_else(|| reading.map(|reading| reading.given.what.clone()))
+    }
+
+    /// What the option that a run tries sets for an input of it.
+    fn option_value(&self, run: &PlannedRun, input: &str) -> Option<GivenValue> {
+        let option = self
+            .job
+            .options
+            .iter()
+            .find(|option| Some(&option.name) == run.tries.as_ref())?;
+        let own = format!("{}: {input}", run.name);
+        let mut set = option.set.iter();
+        let setting = set.find(|setting| setting.name == input || setting.name == own)?;
+        Some(setting.given.what.clone())
     }
 
     /// The last day on which somebody measured: `Measured 2026-03-14, by R.`

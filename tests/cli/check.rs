@@ -24,6 +24,7 @@ impl Folder {
         folder.put("shaft.rhai", include_str!("scripts/shaft.rhai"));
         folder.put("angles.rhai", include_str!("scripts/angles.rhai"));
         folder.put("car.toml", include_str!("scripts/car.toml"));
+        folder.put("options.toml", include_str!("scripts/options.toml"));
         folder
     }
 

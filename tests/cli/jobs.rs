@@ -27,13 +27,24 @@ fn only_one_run_of_a_job() {
     let misspelt = run(&["run", "car.toml", "--only", "frond shaft"]);
     assert_eq!(misspelt.code, 2);
     assert!(misspelt.stderr.contains("front shaft"), "{}", misspelt.stderr);
+    let unlike = run(&["run", "car.toml", "--only", "charging"]);
+    assert_eq!(
+        unlike.stderr,
+        "error: no run is named `charging`\n  try: the runs are `front shaft`, `joint angles`\n"
+    );
 }
 
 #[test]
 fn strict_takes_an_example_for_an_error() {
     let folder = Folder::new();
     assert_eq!(folder.run(&["run", "car.toml"]).code, 1);
-    assert_eq!(folder.run(&["run", "car.toml", "--strict"]).code, 2);
+    let strict = folder.run(&["run", "car.toml", "--strict"]);
+    assert_eq!(strict.code, 2);
+    assert_eq!(
+        strict.stderr,
+        "error: nobody has measured top, shaft, and --strict asks for it\n  \
+         try: put readings in the job, or leave --strict out\n"
+    );
     let only = ["run", "car.toml", "--only", "front shaft"];
     assert_eq!(folder.run(&only).code, 1, "nobody has measured `top`");
     assert_eq!(

@@ -3,5 +3,7 @@
 mod check;
 mod errors;
 mod jobs;
+mod numbers;
+mod options;
 mod proofs;
 mod reports;

@@ -58,6 +58,42 @@ fn description() {
     insta::assert_snapshot!(text);
 }
 
+/// A module's functions are what it is for.
+#[test]
+fn description_of_a_module() {
+    let folder = Folder::new();
+    folder.put(
+        "arc.rhai",
+        "//! Arcs.\n\n/// Length of an arc,\n/// along it.\nfn along(radius,\n    angle) {\n    radius * angle\n}\n\n\
+         /// Not for others.\nprivate fn own(x) { x }\n\nfn bare() { 1 }\n",
+    );
+    let ran = folder.run(&["describe", "arc.rhai"]);
+    let functions = ran.stdout.split("FUNCTIONS").nth(1).unwrap_or_default();
+    assert_eq!(
+        functions,
+        ", FOR OTHER SCRIPTS TO IMPORT\n  along(radius, angle)\n      Length of an arc, along it.\n  bare()\n"
+    );
+}
+
+/// A script by itself judges its own example, which is nobody's car.
+#[test]
+fn a_script_on_its_own_numbers_says_so() {
+    let own = run(&["run", "shaft.rhai"]);
+    assert_eq!(own.code, 0);
+    let headline = "EXAMPLE    the one check would hold, on the script's own numbers\n";
+    assert!(own.stdout.contains(headline), "{}", own.stdout);
+    let partly = run(&["run", "shaft.rhai", "--set", "wall=2.2 mm", "--set", "top=4000 rpm"]);
+    let headline = "EXAMPLE    the one check would hold, 2 of 4 numbers being the script's own\n";
+    assert!(partly.stdout.contains(headline), "{}", partly.stdout);
+    let all = ["run", "shaft.rhai", "--set", "wall=2.2 mm", "--set", "top=4000 rpm"];
+    let all = run(&[&all[..], &["--set", "length=1.2 m", "--set", "tube_od=76 mm"]].concat());
+    assert!(
+        all.stdout.contains("HOLDS      the one check holds\n"),
+        "{}",
+        all.stdout
+    );
+}
+
 #[test]
 fn json() {
     let ran = run(&["run", "angles.rhai", "--format", "json"]);
@@ -116,7 +152,7 @@ fn a_file_is_written_once() {
     insta::assert_snapshot!(second.stderr);
     assert_eq!(std::fs::read_to_string(folder.0.join("sheet.txt")).unwrap(), written);
     let files = std::fs::read_dir(&folder.0).unwrap().count();
-    assert_eq!(files, 4, "nothing else is left behind");
+    assert_eq!(files, 5, "nothing else is left behind");
 }
 
 #[test]

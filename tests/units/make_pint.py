@@ -14,7 +14,7 @@ mile: mile | thou: thou
 mm2: mm**2 | cm2: cm**2 | m2: m**2 | in2: inch**2 | ft2: foot**2
 mm3: mm**3 | cm3: cm**3 | cc: cc | m3: m**3 | L: liter | in3: inch**3 | gal_us: gallon | gal_imp: imperial_gallon
 mm4: mm**4 | in4: inch**4
-ms: millisecond | s: second | min: minute | h: hour
+ms: millisecond | s: second | min: minute | h: hour | day: day
 deg: degree | rad: radian | arcmin: arcminute | arcsec: arcsecond | turn: turn
 rpm: rpm | rad_per_s: radian/second | rad_per_s2: radian/second**2 | Hz: 1/second | cycles_per_min: 1/minute
 m_per_s: m/s | km_per_h: km/hour | mph: mile/hour | ft_per_s: foot/second | m_per_s2: m/s**2 | gee: standard_gravity

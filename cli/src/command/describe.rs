@@ -4,11 +4,11 @@ use super::dispatch::Output;
 use crate::arguments::{Common, Format};
 use crate::listing::pretty;
 use crate::screen::Io;
-use crate::shelf::has_extension;
+use crate::shelf::{functions, has_extension, purpose};
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::pack::read_cases;
-use crankline_engine::report::{description, json};
+use crankline_engine::report::{About, description, json};
 
 /// Describes a script from a run on its own examples.
 pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
@@ -27,6 +27,11 @@ pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, 
         Some(source) => format!("{} ({source})", case.title),
         None => case.title,
     });
-    let cases: Vec<String> = cases.collect();
-    Ok(description(&sheet, &work.purpose()?, &cases).into())
+    let text = work.text()?;
+    let about = About {
+        purpose: purpose(&text),
+        functions: functions(&text),
+        cases: cases.collect(),
+    };
+    Ok(description(&sheet, &about).into())
 }

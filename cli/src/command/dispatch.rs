@@ -12,11 +12,17 @@ use std::path::Path;
 pub(crate) struct Output {
     pub(crate) text: String,
     pub(crate) code: u8,
+    /// Why the code is what it is, where the text does not say so.
+    pub(crate) why: Option<Refusal>,
 }
 
 impl From<String> for Output {
     fn from(text: String) -> Self {
-        Self { text, code: DONE }
+        Self {
+            text,
+            code: DONE,
+            why: None,
+        }
     }
 }
 
@@ -43,14 +49,18 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
 
 /// To the screen, or to a new file.
 fn deliver(output: Output, common: &Common, io: &mut Io<'_>) -> Result<u8, Diagnostic> {
-    let Some(name) = &common.out else {
-        io.print(&output.text);
-        return Ok(output.code);
-    };
-    if name.is_empty() {
-        return Err(Refusal::new("file", "the name after --out is empty").into());
+    match &common.out {
+        None => io.print(&output.text),
+        Some(name) if name.is_empty() => {
+            return Err(Refusal::new("file", "the name after --out is empty").into());
+        }
+        Some(name) => {
+            disk::write_new(&io.directory.join(Path::new(name)), name, &output.text)?;
+            io.print(&format!("written to {name}\n"));
+        }
     }
-    disk::write_new(&io.directory.join(Path::new(name)), name, &output.text)?;
-    io.print(&format!("written to {name}\n"));
+    if let Some(why) = output.why {
+        io.error(&Diagnostic::from(why).to_string());
+    }
     Ok(output.code)
 }

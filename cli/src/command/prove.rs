@@ -44,6 +44,7 @@ pub(crate) fn run(what: Option<&str>, common: &Common, io: &Io<'_>) -> Result<Ou
             Format::Text | Format::Markdown => as_text(&proved),
         },
         code: if all_come_out { DONE } else { NOT_DONE },
+        why: None,
     })
 }
 

@@ -6,7 +6,7 @@ use crate::exit;
 use crate::listing::pretty;
 use crate::screen::Io;
 use crate::work::Work;
-use crankline_engine::diagnostic::Diagnostic;
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::report::{Depth, Sheet, json, markdown, text, unpainted, working};
 
 /// Runs a target.
@@ -17,6 +17,16 @@ pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output,
     Ok(Output {
         text: written(&sheet, options, common, io),
         code: exit::of(&sheet, options.strict),
+        why: options.strict.then(|| strict(&sheet)).flatten(),
+    })
+}
+
+/// Why `--strict` calls it not done.
+fn strict(sheet: &Sheet<'_>) -> Option<Refusal> {
+    let names = exit::unmeasured(sheet);
+    (!names.is_empty()).then(|| {
+        let message = format!("nobody has measured {}, and --strict asks for it", names.join(", "));
+        Refusal::new("strict", message).hint("put readings in the job, or leave --strict out")
     })
 }
 

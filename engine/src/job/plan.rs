@@ -287,10 +287,13 @@ impl Planning<'_, '_> {
 /// Leaves the run asked for and those that it links to.
 fn keep_only(runs: &mut [Ready<'_>], only: &str) -> Result<()> {
     let Some(asked) = runs.iter().position(|ready| ready.run.name == only) else {
-        let near = nearest(only, runs.iter().map(|ready| ready.run.name.as_str()));
-        let refusal = Refusal::new("unknown run", format!("no run is named `{only}`"))
-            .maybe_hint(near.map(|near| format!("did you mean `{near}`?")));
-        return Err(refusal.into());
+        let names: Vec<&str> = runs.iter().map(|ready| ready.run.name.as_str()).collect();
+        let hint = match nearest(only, names.iter().copied()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("the runs are `{}`", names.join("`, `")),
+        };
+        let refusal = Refusal::new("unknown run", format!("no run is named `{only}`"));
+        return Err(refusal.hint(hint).into());
     };
     for (number, ready) in runs.iter_mut().enumerate() {
         ready.asked = number == asked;

@@ -59,9 +59,9 @@ fn against_limit(
     limit: &Amount,
 ) -> Compared {
     let (value, interval) = known(sheet, finding.run, value);
-    let (limit, _) = known(sheet, finding.run, limit);
+    let (limit, limit_interval) = known(sheet, finding.run, limit);
     let style = common_style(sheet, &value, &limit);
-    let off = limit.si - value.si;
+    let own_interval = interval.filter(|_| reading(sheet, finding, &value).is_none());
     let broken = !comparison.holds(value.si, limit.si);
     let words = match comparison {
         Comparison::Less | Comparison::AtMost => "over by",
@@ -71,11 +71,21 @@ fn against_limit(
     };
     let off = match comparison {
         Comparison::Different => words.to_owned(),
-        _ => format!("{words} {}", written::width(&style, off.abs(), value.si)),
+        _ => off_by(
+            words,
+            &style,
+            limit.si - value.si,
+            value.si,
+            [own_interval, limit_interval],
+        ),
     };
     Compared {
         value: value_of(sheet, &style, &value, interval, finding),
-        limit: format!("{} {}", word(comparison), limit_of(&style, &value, limit.si)),
+        limit: format!(
+            "{} {}",
+            word(comparison),
+            limit_of(sheet, &style, &value, (&limit, limit_interval), finding)
+        ),
         off: broken.then_some(off),
     }
 }
@@ -83,28 +93,31 @@ fn against_limit(
 fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]: [&Amount; 2]) -> Compared {
     let (value, interval) = known(sheet, finding.run, value);
     let style = common_style(sheet, &value, high);
-    let off = if value.si < low.si {
-        Some(format!(
-            "short by {}",
-            written::width(&style, low.si - value.si, value.si)
-        ))
-    } else if value.si > high.si {
-        Some(format!(
-            "over by {}",
-            written::width(&style, value.si - high.si, value.si)
-        ))
-    } else {
-        None
+    let own_interval = interval.filter(|_| reading(sheet, finding, &value).is_none());
+    let off = |words, size| off_by(words, &style, size, value.si, [own_interval, None]);
+    let limit = |limit: &Amount| {
+        let (limit, interval) = known(sheet, finding.run, limit);
+        limit_of(sheet, &style, &value, (&limit, interval), finding)
     };
     Compared {
         value: value_of(sheet, &style, &value, interval, finding),
-        limit: format!(
-            "from {} to {}",
-            limit_of(&style, &value, low.si),
-            limit_of(&style, &value, high.si)
-        ),
-        off,
+        limit: format!("from {} to {}", limit(low), limit(high)),
+        off: if value.si < low.si {
+            Some(off("short by", low.si - value.si))
+        } else if value.si > high.si {
+            Some(off("over by", value.si - high.si))
+        } else {
+            None
+        },
     }
+}
+
+/// `over by 218 rad/s²`, to the last place of the side that is known less well; a reading ends where somebody read it.
+fn off_by(words: &str, style: &Style, size: f64, at: f64, intervals: [Option<&Interval>; 2]) -> String {
+    let supports = intervals.into_iter().flatten();
+    let supports = supports.filter_map(|interval| written::support(style, at, interval));
+    let widest = supports.reduce(|a, b| if a > b { a } else { b });
+    format!("{words} {}", written::difference(style, size.abs(), at, widest))
 }
 
 /// The value with its interval; a reading with its own ±.
@@ -128,9 +141,20 @@ fn reading<'a>(sheet: &'a Sheet<'_>, finding: Finding<'_>, value: &Amount) -> Op
     parts.find(|part| Some(part.slot) == value.slot)
 }
 
-/// A limit, with the value's words for its sign.
-fn limit_of(style: &Style, value: &Amount, limit: f64) -> String {
-    written::signed(style, value, limit, None)
+/// A limit, with the value's words for its sign; with its interval where it moves with the readings too.
+fn limit_of(
+    sheet: &Sheet<'_>,
+    style: &Style,
+    value: &Amount,
+    (limit, interval): (&Amount, Option<&Interval>),
+    finding: Finding<'_>,
+) -> String {
+    let limit = Amount {
+        style: value.style.clone().or_else(|| limit.style.clone()),
+        signs: value.signs.clone(),
+        ..limit.clone()
+    };
+    value_of(sheet, style, &limit, interval, finding)
 }
 
 /// One style for both sides: the value's own, else the limit's own, else the usual one for the larger.

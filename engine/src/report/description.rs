@@ -1,6 +1,5 @@
 //! What a script is for, what it wants to know, what it gives.
 
-use super::finding::formula;
 use super::layout::Page;
 use super::readings;
 use super::sheet::{AID, Sheet};
@@ -11,14 +10,25 @@ use crate::quantity::text::System;
 /// Column of what stands below a name.
 const COLUMN: usize = 6;
 
-/// A script described from a run on its own examples; `purpose` is all of its description.
+/// What is known of a script beside what a run of it yields.
+#[derive(Clone, Debug, Default)]
+pub struct About {
+    /// All of its description.
+    pub purpose: String,
+    /// Signatures of the functions that other scripts may call, each with what it is for.
+    pub functions: Vec<(String, String)>,
+    /// Its worked examples.
+    pub cases: Vec<String>,
+}
+
+/// A script described from a run on its own examples.
 #[must_use]
-pub fn description(sheet: &Sheet<'_>, purpose: &str, cases: &[String]) -> String {
+pub fn description(sheet: &Sheet<'_>, about: &About) -> String {
     let mut page = Page::default();
     page.line(&sheet.title);
     page.line(AID);
     page.gap();
-    page.block(0, &joined(purpose));
+    page.block(0, &joined(&about.purpose));
     let Some(run) = sheet.runs.first() else {
         return page.text;
     };
@@ -37,7 +47,8 @@ pub fn description(sheet: &Sheet<'_>, purpose: &str, cases: &[String]) -> String
             .map(|caution| written::phrase(caution, sheet.system)),
     );
     list(&mut page, "SOURCES", sources(outcome, sheet.system).into_iter());
-    list(&mut page, "WORKED EXAMPLES", cases.iter().cloned());
+    functions(&mut page, &about.functions);
+    list(&mut page, "WORKED EXAMPLES", about.cases.iter().cloned());
     page.text
 }
 
@@ -93,9 +104,22 @@ fn checks(page: &mut Page, checks: &[Check], system: System) {
             CheckKind::Prefer => "better if ",
             CheckKind::Require => "believed only if ",
         };
-        format!("{label}{word}{}", formula(check, system))
+        format!("{label}{word}{}", check.formula)
     });
     list(page, "CHECKS", named);
+}
+
+fn functions(page: &mut Page, functions: &[(String, String)]) {
+    for (nth, (signature, what)) in functions.iter().enumerate() {
+        if nth == 0 {
+            page.gap();
+            page.line("FUNCTIONS, FOR OTHER SCRIPTS TO IMPORT");
+        }
+        page.block(2, signature);
+        if !what.is_empty() {
+            page.block(COLUMN, what);
+        }
+    }
 }
 
 fn list(page: &mut Page, title: &str, lines: impl Iterator<Item = String>) {

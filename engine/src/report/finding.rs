@@ -2,8 +2,7 @@
 
 use super::sheet::Sheet;
 use super::written;
-use crate::outcome::{Check, CheckKind, Test};
-use crate::quantity::text::System;
+use crate::outcome::{Check, CheckKind};
 use crate::study::{JudgedCheck, Verdict};
 
 /// A check, and what became of it.
@@ -34,7 +33,7 @@ impl Finding<'_> {
     pub(super) fn label(self, sheet: &Sheet<'_>) -> String {
         match &self.check.label {
             Some(label) => written::phrase(label, sheet.system),
-            None => formula(self.check, sheet.system),
+            None => self.check.formula.clone(),
         }
     }
 
@@ -48,26 +47,19 @@ impl Finding<'_> {
     }
 }
 
-/// What a check asks, as the script writes it.
-pub(super) fn formula(check: &Check, system: System) -> String {
-    match &check.test {
-        Test::Between { low, high, .. } => {
-            let limit = |limit| written::entered(limit, system);
-            format!("{} from {} to {}", check.formula, limit(low), limit(high))
-        }
-        _ => check.formula.clone(),
-    }
+/// All checks that decide about the car as it is, in the order of the scripts.
+pub(super) fn all<'a>(sheet: &'a Sheet<'_>) -> Vec<Finding<'a>> {
+    let runs = sheet.shown().filter(|(_, run)| run.tries.is_none());
+    runs.flat_map(|(number, _)| of_run(sheet, number)).collect()
 }
 
-/// All checks of a sheet in the order of the scripts.
-pub(super) fn all<'a>(sheet: &'a Sheet<'_>) -> Vec<Finding<'a>> {
-    let runs = sheet.runs.iter().zip(&sheet.judged.runs).enumerate();
-    let runs = runs.filter(|(_, (of_sheet, _))| of_sheet.asked);
-    runs.flat_map(|(run, (of_sheet, judged))| {
-        let checks = of_sheet.outcome.checks.iter().zip(&judged.checks);
-        checks.map(move |(check, judged)| Finding { run, check, judged })
-    })
-    .collect()
+/// All checks of one run, in the order of its script.
+pub(super) fn of_run<'a>(sheet: &'a Sheet<'_>, run: usize) -> Vec<Finding<'a>> {
+    let (Some(of_sheet), Some(judged)) = (sheet.runs.get(run), sheet.judged.runs.get(run)) else {
+        return Vec::new();
+    };
+    let checks = of_sheet.outcome.checks.iter().zip(&judged.checks);
+    checks.map(|(check, judged)| Finding { run, check, judged }).collect()
 }
 
 /// The same, worst first: what decides before what advises, then by verdict, then by chance; else as the scripts have it.
@@ -78,33 +70,4 @@ pub(super) fn worst_first<'a>(sheet: &'a Sheet<'_>) -> Vec<Finding<'a>> {
         rank(a).cmp(&rank(b)).then(a.judged.chance.total_cmp(&b.judged.chance))
     });
     findings
-}
-
-/// `1 fails, 2 unsure; 31 hold`.
-pub(super) fn counts(sheet: &Sheet<'_>) -> String {
-    let findings = all(sheet);
-    let count = |verdict| {
-        let found = findings.iter().filter(|finding| finding.decides());
-        found.filter(|finding| finding.judged.verdict == verdict).count()
-    };
-    let named = |verdict, one: &str, several: &str| {
-        let count = count(verdict);
-        let words = if count == 1 { one } else { several };
-        (count > 0).then(|| format!("{count} {words}"))
-    };
-    let bad = [
-        named(Verdict::Fails, "fails", "fail"),
-        named(Verdict::Unsure, "unsure", "unsure"),
-        named(Verdict::Untrusted, "not to be trusted", "not to be trusted"),
-        named(Verdict::Unmeasured, "rests on an example", "rest on examples"),
-    ];
-    let bad: Vec<String> = bad.into_iter().flatten().collect();
-    let good = named(Verdict::Holds, "holds", "hold");
-    match (bad.is_empty(), good) {
-        (true, None) => "there is no check in it: it calculates, and judges nothing".to_owned(),
-        (true, Some(_)) if count(Verdict::Holds) == 1 => "the one check holds".to_owned(),
-        (true, Some(good)) => format!("all {good}"),
-        (false, None) => bad.join(", "),
-        (false, Some(good)) => format!("{}; {good}", bad.join(", ")),
-    }
 }

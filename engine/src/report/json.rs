@@ -1,10 +1,12 @@
 //! The sheet for programs: JSON with SI values at full precision and the values as shown. Keys are stable.
 
-use super::finding::{Finding, all};
+use super::considered::given;
+use super::finding::{Finding, of_run};
 use super::lookup::{interval, known};
 use super::readings;
 use super::sheet::{Sheet, SheetRun};
 use super::written::{self, style};
+use crate::job::{ConsideredOption, Fate};
 use crate::outcome::{Amount, CheckKind, Comparison, Input, Part, Phrase, Spread, Step, Test};
 use crate::quantity::text::System;
 use crate::quantity::units::WrittenUnit;
@@ -20,7 +22,7 @@ type Object = Map<String, Value>;
 pub fn json(sheet: &Sheet<'_>) -> Value {
     let mut runs: Vec<Object> = sheet
         .shown()
-        .map(|(run, of_sheet)| of_run(sheet, run, of_sheet))
+        .map(|(run, of_sheet)| of_sheet_run(sheet, run, of_sheet))
         .collect();
     let verdict = Value::from(sheet.verdict().word());
     if !sheet.in_job {
@@ -29,19 +31,30 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         return Value::Object(only);
     }
     json!({
-        "job": {"title": sheet.title, "about": sheet.about, "kept": sheet.kept},
+        "job": {
+            "title": sheet.title,
+            "about": sheet.about,
+            "kept": sheet.kept,
+            "doubts": texts(&sheet.doubts, sheet.system),
+            "options": sheet.options.iter().map(of_option).collect::<Vec<_>>(),
+        },
         "runs": runs,
         "verdict": verdict,
     })
 }
 
-fn of_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Object {
+fn of_sheet_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Object {
     let SheetRun {
-        name, script, outcome, ..
+        name,
+        script,
+        outcome,
+        tries,
+        ..
     } = of_sheet;
     let mut object = Object::new();
     if sheet.in_job {
         object.insert("run".to_owned(), json!(name));
+        object.insert("tries".to_owned(), json!(tries));
     }
     let identity = json!({"name": script.name, "pack_version": script.pack_version, "sha256": script.sha256});
     object.insert("script".to_owned(), identity);
@@ -49,17 +62,34 @@ fn of_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Object {
     object.insert("inputs".to_owned(), inputs.collect());
     let steps = outcome.steps.iter().map(|step| of_step(sheet, run, step));
     object.insert("steps".to_owned(), steps.collect());
-    let findings = all(sheet).into_iter().filter(|finding| finding.run == run);
+    let findings = of_run(sheet, run).into_iter();
     object.insert(
         "checks".to_owned(),
         findings.map(|finding| of_check(sheet, finding)).collect(),
     );
-    for (key, phrases) in [("notes", &outcome.notes), ("cautions", &outcome.cautions)] {
-        let phrases = phrases.iter().map(|found| text(Some(found), sheet.system));
-        object.insert(key.to_owned(), phrases.collect());
+    for (key, phrases) in [
+        ("notes", &outcome.notes),
+        ("cautions", &outcome.cautions),
+        ("doubts", &outcome.doubts),
+    ] {
+        object.insert(key.to_owned(), texts(phrases, sheet.system));
     }
     object.insert("figures".to_owned(), json!([]));
     object
+}
+
+/// A way considered: what it sets as somebody wrote it, and what became of it.
+fn of_option(option: &ConsideredOption) -> Value {
+    let set = option.set.iter();
+    let set: Object = set
+        .map(|setting| (setting.name.clone(), json!(given(&setting.given.what))))
+        .collect();
+    let (state, why) = match &option.fate {
+        Fate::Open => ("open", None),
+        Fate::Kept(why) => ("kept", why.as_ref()),
+        Fate::Rejected(why) => ("rejected", why.as_ref()),
+    };
+    json!({"name": option.name, "state": state, "why": why, "set": set})
 }
 
 fn of_input(sheet: &Sheet<'_>, input: &Input) -> Value {
@@ -73,6 +103,7 @@ fn of_input(sheet: &Sheet<'_>, input: &Input) -> Value {
         spread(object, amount, parts.next(), system);
     });
     object.insert("from".to_owned(), json!(readings::origin(input.origin)));
+    object.insert("taken_from".to_owned(), json!(input.taken_from));
     object.insert("per".to_owned(), text(input.per.as_ref(), system));
     Value::Object(object)
 }
@@ -268,6 +299,10 @@ fn name(unit: &WrittenUnit) -> &str {
         WrittenUnit::Single(unit) => unit.name,
         other => other.symbol(),
     }
+}
+
+fn texts(phrases: &[Phrase], system: System) -> Value {
+    phrases.iter().map(|phrase| text(Some(phrase), system)).collect()
 }
 
 fn text(phrase: Option<&Phrase>, system: System) -> Value {

@@ -1,11 +1,17 @@
 //! The sheet for a folder: Markdown, with readings, steps and checks as tables.
 
 use super::advice;
+use super::cautions::cautions;
+use super::closing;
 use super::compared::compared;
-use super::finding::{counts, worst_first};
+use super::considered::{self, fate, settings};
+use super::finding::worst_first;
+use super::head::trials;
+use super::headline::headline;
 use super::readings;
+use super::results::flat;
 use super::sheet::{AID, Sheet, SheetRun};
-use super::text::{flat, reasons};
+use super::text::reasons;
 use super::written;
 
 /// The sheet as Markdown; `with_working` adds each step's formula with its numbers put in.
@@ -16,21 +22,26 @@ pub fn markdown(sheet: &Sheet<'_>, with_working: bool) -> String {
     line(&mut text, &format!("# {}{trial}", plain(&sheet.title)));
     paragraph(&mut text, &plain(&sheet.about));
     paragraph(&mut text, &format!("*{AID}*"));
-    for caution in sheet.shown().flat_map(|(_, run)| &run.outcome.cautions) {
-        let caution = written::phrase(caution, sheet.system);
+    for trial in trials(sheet) {
+        paragraph(&mut text, &format!("**With:** {}", plain(&trial)));
+    }
+    for caution in cautions(sheet) {
         paragraph(&mut text, &format!("> **Care:** {}", plain(&caution)));
     }
-    paragraph(
-        &mut text,
-        &format!("**Verdict: {}.** {}.", sheet.verdict().word(), counts(sheet)),
-    );
+    let headline = headline(sheet);
+    paragraph(&mut text, &format!("**{}:** {}.", headline.word, plain(&headline.text)));
     checks(&mut text, sheet);
-    for (nth, step) in advice::next(sheet).iter().enumerate() {
-        if nth == 0 {
-            paragraph(&mut text, "## Next at the car");
-            text.push('\n');
-        }
-        line(&mut text, &format!("{}. {}", nth + 1, plain(step)));
+    ways(&mut text, sheet);
+    for samples in closing::samples(sheet) {
+        paragraph(&mut text, &format!("**Samples:** {}", plain(&samples)));
+    }
+    items(&mut text, "## Look again", "-", &closing::doubts(sheet));
+    items(&mut text, "## Next at the car", "1.", &advice::next(sheet));
+    if let Some(kept) = closing::kept(sheet) {
+        paragraph(&mut text, &format!("**Readings:** {}", plain(&kept)));
+    }
+    if let Some(examples) = closing::examples(sheet) {
+        paragraph(&mut text, &format!("**Example:** {}", plain(&examples)));
     }
     for (run, of_sheet) in sheet.shown() {
         of_run(&mut text, sheet, (run, of_sheet), with_working);
@@ -44,44 +55,81 @@ fn checks(text: &mut String, sheet: &Sheet<'_>) {
         return;
     }
     paragraph(text, "## Checks");
-    table(text, ["Verdict", "Check", "Value", "Limit", "Why"]);
+    let head = ["Verdict", "Run", "Check", "Value", "Limit", "Why"];
+    table(text, head.iter().filter(|column| sheet.in_job || **column != "Run"));
     for finding in findings {
         let words = compared(sheet, finding);
         let why: Vec<String> = words.off.into_iter().chain(reasons(sheet, finding)).collect();
-        row(
-            text,
-            &[
-                &finding.word().to_lowercase(),
-                &finding.label(sheet),
-                &words.value,
-                &words.limit,
-                &why.join("; "),
-            ],
-        );
+        let mut cells = vec![finding.word().to_lowercase()];
+        if sheet.in_job {
+            cells.push(
+                sheet
+                    .runs
+                    .get(finding.run)
+                    .map_or("", |run| run.name.as_str())
+                    .to_owned(),
+            );
+        }
+        cells.extend([finding.label(sheet), words.value, words.limit, why.join("; ")]);
+        row(text, &cells);
+    }
+}
+
+/// Runs that try an option, and the options with their fate.
+fn ways(text: &mut String, sheet: &Sheet<'_>) {
+    let tried = considered::tried(sheet).into_iter();
+    let tried: Vec<String> = tried
+        .map(|tried| {
+            let runs: Vec<String> = tried.runs.into_iter().map(|(_, outcome)| outcome).collect();
+            format!("{}. {}", tried.what, runs.join(". "))
+        })
+        .collect();
+    items(text, "## Tried", "-", &tried);
+    let options = sheet.options.iter();
+    let options: Vec<String> = options
+        .map(|option| format!("{} ({}). {}", option.name, settings(option), fate(&option.fate)))
+        .collect();
+    items(text, "## Ways considered", "-", &options);
+}
+
+/// A list under a heading; `mark` stands before each item, a number counted up.
+fn items(text: &mut String, heading: &str, mark: &str, items: &[String]) {
+    if items.is_empty() {
+        return;
+    }
+    paragraph(text, heading);
+    text.push('\n');
+    for (nth, item) in items.iter().enumerate() {
+        match mark {
+            "1." => line(text, &format!("{}. {}", nth + 1, plain(item))),
+            mark => line(text, &format!("{mark} {}", plain(item))),
+        }
     }
 }
 
 fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetRun<'_>), with_working: bool) {
     if sheet.in_job {
-        paragraph(text, &format!("## {}", plain(&of_sheet.name)));
+        let tries = of_sheet.tries.as_ref().map(|option| format!(" (tries: {option})"));
+        let name = format!("{}{}", of_sheet.name, tries.unwrap_or_default());
+        paragraph(text, &format!("## {}", plain(&name)));
     }
     paragraph(text, "## Readings");
-    table(text, ["Name", "What it is", "Value", "From", "Source"]);
+    table(text, ["Name", "What it is", "Value", "From", "Source"].iter());
     for input in &of_sheet.outcome.inputs {
         let per = input.per.as_ref().map(|per| written::phrase(per, sheet.system));
         row(
             text,
             &[
-                &input.name,
-                &readings::label(input, sheet.system),
-                &readings::value(input, sheet.system),
-                readings::origin(input.origin),
-                &per.unwrap_or_default(),
+                input.name.clone(),
+                readings::label(input, sheet.system),
+                readings::value(input, sheet.system),
+                readings::source(input, of_sheet),
+                per.unwrap_or_default(),
             ],
         );
     }
     paragraph(text, "## Results");
-    table(text, ["Name", "What it is", "Value", "Formula", "Source"]);
+    table(text, ["Name", "What it is", "Value", "Formula", "Source"].iter());
     for step in &of_sheet.outcome.steps {
         let label = step.label.as_ref().map(|label| written::phrase(label, sheet.system));
         let per = step.per.as_ref().map(|per| written::phrase(per, sheet.system));
@@ -104,11 +152,11 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
         row(
             text,
             &[
-                &step.name,
-                &label.unwrap_or_default(),
-                &values.join("; "),
-                &formula,
-                &per.unwrap_or_default(),
+                step.name.clone(),
+                label.unwrap_or_default(),
+                values.join("; "),
+                formula,
+                per.unwrap_or_default(),
             ],
         );
     }
@@ -123,13 +171,14 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
     );
 }
 
-fn table(text: &mut String, head: [&str; 5]) {
+fn table<'a>(text: &mut String, columns: impl Iterator<Item = &'a &'a str>) {
+    let columns: Vec<String> = columns.map(|column| (*column).to_owned()).collect();
     text.push('\n');
-    row(text, &head);
-    line(text, "|---|---|---|---|---|");
+    row(text, &columns);
+    line(text, &format!("|{}", "---|".repeat(columns.len())));
 }
 
-fn row(text: &mut String, cells: &[&str]) {
+fn row(text: &mut String, cells: &[String]) {
     let cells: Vec<String> = cells.iter().map(|cell| plain(cell)).collect();
     line(text, &format!("| {} |", cells.join(" | ")));
 }

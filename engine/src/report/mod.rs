@@ -4,6 +4,9 @@
 //! |---|---|
 //! | `sheet.rs` | all that a report is made of: outcomes, verdicts, units |
 //! | `finding.rs` | checks with their verdicts, worst first |
+//! | `headline.rs` | the one line that says how it stands |
+//! | `cautions.rs` | cautions, the most urgent first |
+//! | `considered.rs` | ways considered, and the runs that try one |
 //! | `compared.rs` | the two sides of a check in words |
 //! | `lookup.rs` | which result a number of a check is |
 //! | `written.rs` | numbers, intervals and texts in words |
@@ -11,6 +14,7 @@
 //! | `advice.rs` | what would settle a check, and what to do next at the car |
 //! | `layout.rs` | columns and line breaks of 80 columns |
 //! | `text.rs` | the first screen |
+//! | `head.rs`, `results.rs`, `closing.rs` | its top, its numbers, what stands below the verdicts |
 //! | `working.rs` | every step with its numbers put in |
 //! | `markdown.rs` | the sheet for a folder |
 //! | `json.rs` | the sheet for programs |
@@ -20,25 +24,31 @@
 //! Nothing here calculates: a number shown is one that a run or a study yielded.
 
 mod advice;
+mod cautions;
+mod closing;
 mod compared;
+mod considered;
 mod description;
 mod finding;
+mod head;
+mod headline;
 mod json;
 mod layout;
 mod lookup;
 mod markdown;
 mod properties;
 mod readings;
+mod results;
 mod sheet;
 mod text;
 mod working;
 mod written;
 
-pub use description::description;
+pub use description::{About, description};
 pub use json::json;
 pub use layout::wrapped;
 pub use markdown::markdown;
 pub use properties::properties;
-pub use sheet::{AID, Identity, Paint, Sheet, SheetRun, unpainted};
+pub use sheet::{AID, Identity, Paint, SetValue, Sheet, SheetRun, unpainted};
 pub use text::{Depth, text};
 pub use working::working;

@@ -1,11 +1,13 @@
 //! What inputs were given, in words.
 
+use super::sheet::SheetRun;
 use super::written::{self, style};
 use crate::outcome::{Amount, Input, Origin, Part, Spread, Value};
 use crate::quantity::text::System;
 use crate::script::standard;
+use crate::study::half_width;
 
-/// Where a value came from, in a word.
+/// Where a value came from, in a word, as JSON has it.
 pub(super) const fn origin(origin: Origin) -> &'static str {
     match origin {
         Origin::Measured => "measured",
@@ -14,6 +16,17 @@ pub(super) const fn origin(origin: Origin) -> &'static str {
         Origin::Assumed => "assumed",
         Origin::Trial => "trial",
         Origin::Example => "example",
+    }
+}
+
+/// The same for people: `measured`, `from road speed: shaft_at_top`, `set by the option`.
+pub(super) fn source(input: &Input, run: &SheetRun<'_>) -> String {
+    let by_option = run.tries.is_some() && !run.set.iter().any(|set| set.input == input.name);
+    match (input.origin, &input.taken_from) {
+        (Origin::Linked, Some(from)) => format!("from {from}"),
+        (own, Some(from)) => format!("{}, from {from}", origin(own)),
+        (Origin::Trial, None) if by_option => "set by the option".to_owned(),
+        (own, None) => origin(own).to_owned(),
     }
 }
 
@@ -52,13 +65,25 @@ pub(super) fn value(input: &Input, system: System) -> String {
 /// One number of an input with its ±.
 pub(super) fn number(amount: &Amount, part: &Part, system: System) -> String {
     match part.spread {
-        Spread::Limits(limits) if amount.signs.is_none() => style(amount, system).write_plus_minus(amount.si, limits),
         Spread::Exact => written::entered(amount, system),
+        _ if amount.signs.is_none() => {
+            let width = half_width(&part.spread);
+            let number = style(amount, system).write_plus_minus(amount.si, width);
+            format!("{number}{}", certainty(&part.spread))
+        }
         _ => format!(
             "{} {}",
             written::entered(amount, system),
             spread(amount, part, amount.si, system)
         ),
+    }
+}
+
+/// What is said of a ± that does not hold every value.
+pub(super) const fn certainty(spread: &Spread) -> &'static str {
+    match spread {
+        Spread::Exact | Spread::Limits(_) => "",
+        Spread::Standard(_) | Spread::Repeats { .. } => " (95 in 100)",
     }
 }
 
@@ -71,17 +96,10 @@ const fn whose(input: &Input, part: &Part) -> &'static str {
     }
 }
 
-/// `± 0.1°`, `with a standard uncertainty of 0.05°`.
+/// `± 0.1°`, `± 0.1° (95 in 100)`.
 fn spread(amount: &Amount, part: &Part, at: f64, system: System) -> String {
-    let style = style(amount, system);
-    match part.spread {
-        Spread::Exact => String::new(),
-        Spread::Limits(limits) => format!("± {}", written::width(&style, limits, at)),
-        other => format!(
-            "with a standard uncertainty of {}",
-            written::width(&style, standard(&other), at)
-        ),
-    }
+    let width = written::half_width(&style(amount, system), half_width(&part.spread), at);
+    format!("± {width}{}", certainty(&part.spread))
 }
 
 /// The first number of a value.

@@ -2,8 +2,9 @@
 
 use crate::diagnostic::SourceText;
 use crate::job::ConsideredOption;
-use crate::outcome::{CheckKind, Origin, Outcome, Phrase};
+use crate::outcome::{CheckKind, Outcome, Phrase};
 use crate::quantity::text::System;
+use crate::script::GivenValue;
 use crate::study::{Judged, Verdict};
 use sha2::{Digest, Sha256};
 
@@ -53,8 +54,19 @@ pub struct SheetRun<'a> {
     pub asked: bool,
     /// The option that it tries: it decides nothing about the car as it is.
     pub tries: Option<String>,
+    /// Inputs whose values somebody only tries.
+    pub set: Vec<SetValue>,
     /// What it yielded.
     pub outcome: &'a Outcome,
+}
+
+/// An input whose value somebody tries in place of another.
+#[derive(Clone, Debug)]
+pub struct SetValue {
+    /// The input's name.
+    pub input: String,
+    /// What the job has for it; `None` where the script's own stood.
+    pub job: Option<GivenValue>,
 }
 
 /// Which script exactly.
@@ -87,12 +99,13 @@ impl<'a> Sheet<'a> {
         self.runs.iter().enumerate().filter(|(_, run)| run.asked)
     }
 
-    /// The worst verdict of its checks and requirements; it holds where there is none. Preferences do not count.
+    /// The worst verdict of its checks and requirements; it holds where there is none. Preferences do not count, nor
+    /// does a run that tries an option.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
         let judged = self.runs.iter().zip(&self.judged.runs);
         let verdicts = judged
-            .filter(|(run, _)| run.asked)
+            .filter(|(run, _)| run.asked && run.tries.is_none())
             .flat_map(|(run, judged)| run.outcome.checks.iter().zip(&judged.checks));
         verdicts
             .filter(|(check, _)| check.kind != CheckKind::Prefer)
@@ -104,7 +117,6 @@ impl<'a> Sheet<'a> {
     /// Whether a value is only tried.
     #[must_use]
     pub fn is_trial(&self) -> bool {
-        let mut inputs = self.runs.iter().flat_map(|run| &run.outcome.inputs);
-        inputs.any(|input| input.origin == Origin::Trial)
+        self.runs.iter().any(|run| !run.set.is_empty())
     }
 }

@@ -2,14 +2,18 @@
 //! from holding; then what to do next.
 
 use super::advice;
+use super::cautions::cautions;
+use super::closing::closing;
 use super::compared::compared;
-use super::finding::{Finding, counts, worst_first};
-use super::layout::{Page, TEXT_COLUMN, WIDTH, length, wrapped};
-use super::lookup::interval;
-use super::readings;
-use super::sheet::{AID, Paint, Sheet};
+use super::considered::{fate, settings, tried};
+use super::finding::{Finding, of_run, worst_first};
+use super::head::head;
+use super::headline::headline;
+use super::layout::{Page, TEXT_COLUMN};
+use super::results::results;
+use super::sheet::{Paint, Sheet};
 use super::written;
-use crate::outcome::{CheckKind, Origin, Step, Value};
+use crate::outcome::CheckKind;
 use crate::study::Verdict;
 
 /// How much is shown.
@@ -17,80 +21,40 @@ use crate::study::Verdict;
 pub enum Depth {
     /// What keeps it from holding; the rest is counted.
     First,
-    /// Held checks, all cautions and notes too.
+    /// Held checks, all cautions, notes and options too.
     All,
 }
 
 /// Cautions on the first screen.
-const CAUTIONS: usize = 2;
-/// Columns of a check's value and limit, and of a result's label.
+const CAUTIONS: usize = 3;
+/// Columns of a check's value and limit.
 const VALUE: usize = 29;
 const LIMIT: usize = 20;
-const LABEL: usize = 36;
 
 /// The sheet for a terminal of 80 columns.
 #[must_use]
 pub fn text(sheet: &Sheet<'_>, depth: Depth, paint: Paint) -> String {
     let mut page = Page::default();
     head(&mut page, sheet);
-    cautions(&mut page, sheet, depth);
+    care(&mut page, sheet, depth);
     verdict(&mut page, sheet, paint);
-    for finding in worst_first(sheet) {
-        if !finding.holds() || depth == Depth::All {
-            check(&mut page, sheet, finding, paint);
-        }
-    }
-    uncounted(&mut page, sheet);
+    checks(&mut page, sheet, depth, paint);
+    // Where nothing else is shown, what is tried is what somebody asked to see.
+    let only_tried = sheet.shown().all(|(_, run)| run.tries.is_some());
+    attempts(&mut page, sheet, (only_tried || depth == Depth::All).then_some(paint));
     if depth == Depth::All || !sheet.in_job {
         results(&mut page, sheet);
         notes(&mut page, sheet);
     }
-    next(&mut page, sheet);
-    kept(&mut page, sheet);
-    examples(&mut page, sheet);
+    if depth == Depth::All {
+        options(&mut page, sheet);
+    }
+    closing(&mut page, sheet);
     page.text
 }
 
-pub(super) fn head(page: &mut Page, sheet: &Sheet<'_>) {
-    let trial = if sheet.is_trial() { "TRIAL" } else { "" };
-    let gap = WIDTH.saturating_sub(length(&sheet.title) + length(trial)).max(2);
-    page.line(&format!("{}{}{trial}", sheet.title, " ".repeat(gap)));
-    for line in wrapped(&sheet.about, WIDTH) {
-        page.line(&line);
-    }
-    page.line(AID);
-    let mut tried = String::new();
-    for run in &sheet.runs {
-        for input in run.outcome.inputs.iter().filter(|input| input.origin == Origin::Trial) {
-            let own = input.own.as_ref();
-            let own = own.map(|own| format!(" (the script's own: {})", written::value(own, sheet.system)));
-            let line = format!(
-                "{} = {}{}",
-                input.name,
-                readings::value(input, sheet.system),
-                own.unwrap_or_default()
-            );
-            if !tried.contains(&line) {
-                tried.push_str(&line);
-                tried.push('\n');
-            }
-        }
-    }
-    if !tried.is_empty() {
-        page.gap();
-        page.marked("TRIED", "TRIED", &tried);
-    }
-    page.gap();
-}
-
-fn cautions(page: &mut Page, sheet: &Sheet<'_>, depth: Depth) {
-    let mut all: Vec<String> = Vec::new();
-    for caution in sheet.shown().flat_map(|(_, run)| &run.outcome.cautions) {
-        let caution = written::phrase(caution, sheet.system);
-        if !all.contains(&caution) {
-            all.push(caution);
-        }
-    }
+fn care(page: &mut Page, sheet: &Sheet<'_>, depth: Depth) {
+    let all = cautions(sheet);
     let shown = if depth == Depth::All { all.len() } else { CAUTIONS };
     for caution in all.iter().take(shown) {
         page.marked("CARE", "CARE", caution);
@@ -102,31 +66,83 @@ fn cautions(page: &mut Page, sheet: &Sheet<'_>, depth: Depth) {
     page.gap();
 }
 
-fn verdict(page: &mut Page, sheet: &Sheet<'_>, paint: Paint) {
-    let verdict = sheet.verdict();
-    let word = match verdict {
-        Verdict::Fails => "STOP",
-        Verdict::Holds if sheet.shown().all(|(_, run)| run.outcome.checks.is_empty()) => "NO CHECK",
-        Verdict::Holds => "HOLDS",
-        _ => "NOT YET",
-    };
-    page.marked(word, &paint(verdict, word), &counts(sheet));
+/// The line that says how it stands.
+pub(super) fn verdict(page: &mut Page, sheet: &Sheet<'_>, paint: Paint) {
+    let headline = headline(sheet);
+    page.marked(headline.word, &paint(headline.verdict, headline.word), &headline.text);
     page.gap();
+}
+
+/// What does not hold, worst first. Checks that would hold were their examples measured are named together.
+fn checks(page: &mut Page, sheet: &Sheet<'_>, depth: Depth, paint: Paint) {
+    let findings = worst_first(sheet);
+    if depth == Depth::All {
+        for finding in findings {
+            check(page, sheet, finding, paint);
+        }
+        return;
+    }
+    let alike = |a: &Finding<'_>, b: &Finding<'_>| {
+        let of = |finding: &Finding<'_>| (finding.run, finding.decides(), finding.judged.verdict);
+        of(a) == of(b) && a.judged.examples == b.judged.examples
+    };
+    for (at, finding) in findings.iter().enumerate() {
+        if finding.judged.verdict != Verdict::Unmeasured {
+            if !finding.holds() {
+                check(page, sheet, *finding, paint);
+            }
+            continue;
+        }
+        if findings.iter().take(at).any(|before| alike(before, finding)) {
+            continue;
+        }
+        let together: Vec<Finding<'_>> = findings.iter().filter(|other| alike(other, finding)).copied().collect();
+        match together.as_slice() {
+            [single] => check(page, sheet, *single, paint),
+            several => unmeasured(page, sheet, several, paint),
+        }
+    }
+}
+
+/// `7 checks of road speed would hold, but nobody has measured tyre_size`, and which.
+fn unmeasured(page: &mut Page, sheet: &Sheet<'_>, findings: &[Finding<'_>], paint: Paint) {
+    let Some(first) = findings.first() else { return };
+    let word = first.word();
+    let (kind, would) = if first.decides() {
+        ("checks", "would hold")
+    } else {
+        ("preferences", "would be met")
+    };
+    let text = format!(
+        "{} {kind} of {} {would}, but nobody has measured {}",
+        findings.len(),
+        run_name(sheet, first.run),
+        first.judged.examples.join(", ")
+    );
+    page.marked(word, &paint(first.judged.verdict, word), &text);
+    let labels: Vec<String> = findings.iter().map(|finding| finding.label(sheet)).collect();
+    page.block(TEXT_COLUMN, &labels.join("; "));
+    page.gap();
+}
+
+fn run_name<'a>(sheet: &'a Sheet<'_>, run: usize) -> &'a str {
+    sheet.runs.get(run).map_or("", |run| run.name.as_str())
 }
 
 fn check(page: &mut Page, sheet: &Sheet<'_>, finding: Finding<'_>, paint: Paint) {
     let judged = finding.judged;
     let word = finding.word();
     let label = if sheet.in_job {
-        let run = sheet.runs.get(finding.run).map_or("", |run| run.name.as_str());
-        format!("{} ({run})", finding.label(sheet))
+        format!("{} ({})", finding.label(sheet), run_name(sheet, finding.run))
     } else {
         finding.label(sheet)
     };
     page.marked(word, &paint(judged.verdict, word), &label);
     let words = compared(sheet, finding);
-    let off = words.off.unwrap_or_default();
-    page.cells(&[(&words.value, VALUE), (&words.limit, LIMIT), (&off, 0)]);
+    match &words.off {
+        Some(off) => page.cells(&[(&words.value, VALUE), (&words.limit, LIMIT), (off, 0)]),
+        None => page.cells(&[(&words.value, VALUE), (&words.limit, 0)]),
+    }
     for line in reasons(sheet, finding) {
         page.block(TEXT_COLUMN, &line);
     }
@@ -147,7 +163,7 @@ pub(super) fn reasons(sheet: &Sheet<'_>, finding: Finding<'_>) -> Vec<String> {
         Verdict::Fails | Verdict::Holds => {}
     }
     if judged.verdict != Verdict::Holds {
-        lines.extend(advice::rests_on(finding));
+        lines.extend(advice::doubt_from(finding));
         lines.extend(advice::settle(sheet, finding));
     }
     lines
@@ -158,142 +174,39 @@ fn chance(chance: f64) -> String {
     format!("{:.0}", (chance * 100.0).clamp(1.0, 97.0))
 }
 
-fn uncounted(page: &mut Page, sheet: &Sheet<'_>) {
-    for uncounted in &sheet.judged.uncounted {
-        let (count, all) = (uncounted.samples, sheet.judged.samples);
-        let text = format!(
-            "{count} of {all} samples within the ± cannot be calculated: {}",
-            uncounted.message
-        );
-        page.marked("SAMPLES", "SAMPLES", &text);
-    }
-    page.gap();
-}
-
-fn results(page: &mut Page, sheet: &Sheet<'_>) {
-    for (run, of_sheet) in sheet.shown() {
-        let steps: Vec<&Step> = of_sheet.outcome.steps.iter().collect();
-        if steps.is_empty() {
-            continue;
-        }
-        let title = if sheet.in_job { of_sheet.name.as_str() } else { "" };
-        page.marked("RESULTS", "RESULTS", title);
-        let mut heading = String::new();
-        for step in steps {
-            let own = step
-                .heading
-                .as_ref()
-                .map(|heading| written::phrase(heading, sheet.system));
-            let own = own.unwrap_or_default();
-            if own != heading {
-                page.block(2, &own);
-                heading = own;
-            }
-            let label = step.label.as_ref().map(|label| written::phrase(label, sheet.system));
-            let label = label.unwrap_or_else(|| step.name.clone());
-            for (key, value) in flat(sheet, run, step) {
-                let label = if key.is_empty() {
-                    label.clone()
-                } else {
-                    format!("{label}, {key}")
-                };
-                row(page, &label, &value);
-            }
+/// The runs that try an option: they decide nothing. With a `paint`, each of their checks too.
+pub(super) fn attempts(page: &mut Page, sheet: &Sheet<'_>, paint: Option<Paint>) {
+    for attempt in tried(sheet) {
+        page.marked("TRIED", "TRIED", &attempt.what);
+        for (_, outcome) in &attempt.runs {
+            page.block(TEXT_COLUMN, outcome);
         }
         page.gap();
-    }
-}
-
-fn row(page: &mut Page, label: &str, value: &str) {
-    let indent = 4;
-    let labels = wrapped(label, LABEL);
-    let before = labels.len().saturating_sub(1);
-    for line in labels.iter().take(before) {
-        page.line(&format!("{}{line}", " ".repeat(indent)));
-    }
-    let last = labels.last().map_or("", String::as_str);
-    let pad = (LABEL + 2).saturating_sub(length(last));
-    let values = wrapped(value, WIDTH - indent - LABEL - 2);
-    for (nth, line) in values.iter().enumerate() {
-        let left = if nth == 0 {
-            format!("{last}{}", " ".repeat(pad))
-        } else {
-            " ".repeat(LABEL + 2)
-        };
-        page.line(&format!("{}{left}{line}", " ".repeat(indent)));
-    }
-}
-
-/// A step's numbers, each with its interval, under the way to it: `""`, `x`, `bump, axial`.
-pub(super) fn flat(sheet: &Sheet<'_>, run: usize, step: &Step) -> Vec<(String, String)> {
-    let mut found = Vec::new();
-    collect(sheet, (run, step), &step.value, &mut Vec::new(), &mut found);
-    found
-}
-
-fn collect(
-    sheet: &Sheet<'_>,
-    (run, step): (usize, &Step),
-    value: &Value,
-    path: &mut Vec<String>,
-    found: &mut Vec<(String, String)>,
-) {
-    match value {
-        Value::Items(items) => {
-            for (key, item) in items {
-                path.push(key.clone());
-                collect(sheet, (run, step), item, path, found);
-                path.pop();
+        for finding in attempt.runs.iter().flat_map(|(run, _)| of_run(sheet, *run)) {
+            if let Some(paint) = paint {
+                check(page, sheet, finding, paint);
             }
         }
-        Value::Amount(amount) => {
-            let interval = interval(sheet, run, &step.name, path);
-            let text = written::with_interval(amount, interval, sheet.system);
-            found.push((path.join(", "), text));
-        }
-        other => found.push((path.join(", "), written::value(other, sheet.system))),
     }
+}
+
+/// The ways considered, each with what it changes and what became of it.
+pub(super) fn options(page: &mut Page, sheet: &Sheet<'_>) {
+    for option in sheet.options {
+        page.marked("OPTION", "OPTION", &format!("{}. {}", option.name, fate(&option.fate)));
+        page.block(TEXT_COLUMN, &settings(option));
+    }
+    page.gap();
 }
 
 fn notes(page: &mut Page, sheet: &Sheet<'_>) {
+    let mut told: Vec<String> = Vec::new();
     for note in sheet.shown().flat_map(|(_, run)| &run.outcome.notes) {
-        page.marked("NOTE", "NOTE", &written::phrase(note, sheet.system));
+        let note = written::phrase(note, sheet.system);
+        if !told.contains(&note) {
+            page.marked("NOTE", "NOTE", &note);
+            told.push(note);
+        }
     }
     page.gap();
-}
-
-fn next(page: &mut Page, sheet: &Sheet<'_>) {
-    for (nth, line) in advice::next(sheet).iter().enumerate() {
-        let word = if nth == 0 { "NEXT" } else { "" };
-        page.marked(word, word, &format!("{}. {line}", nth + 1));
-    }
-    page.gap();
-}
-
-/// Readings that nothing uses: perhaps under a wrong name.
-fn kept(page: &mut Page, sheet: &Sheet<'_>) {
-    if !sheet.kept.is_empty() {
-        let text = format!("kept, but no run uses: {}", sheet.kept.join(", "));
-        page.marked("READINGS", "READINGS", &text);
-        page.gap();
-    }
-}
-
-/// A script run by itself works with its own examples: that must not pass for a car's numbers.
-fn examples(page: &mut Page, sheet: &Sheet<'_>) {
-    if sheet.in_job {
-        return;
-    }
-    let inputs = sheet.runs.iter().flat_map(|run| &run.outcome.inputs);
-    let examples = inputs.filter(|input| input.origin == Origin::Example);
-    let examples: Vec<&str> = examples.map(|input| input.name.as_str()).collect();
-    if examples.is_empty() {
-        return;
-    }
-    let text = format!(
-        "The script's own example, not your car, stands for {}. Put yours in: --set {}=VALUE",
-        examples.join(", "),
-        examples.first().unwrap_or(&"NAME"),
-    );
-    page.marked("EXAMPLE", "EXAMPLE", &text);
 }

@@ -1,65 +1,102 @@
 //! Every step with its numbers put in, so that a reader can do any line again with a pocket calculator.
 
+use super::closing::closing;
 use super::compared::compared;
-use super::finding::{all, formula};
+use super::finding::of_run;
+use super::head::head;
 use super::layout::Page;
 use super::readings;
-use super::sheet::{Paint, Sheet};
-use super::text::{flat, head, reasons};
+use super::results::flat;
+use super::sheet::{Paint, Sheet, SheetRun};
+use super::text::{attempts, options, reasons, verdict};
 use super::written;
 use crate::outcome::{Input, Outcome, Phrase, Step};
 
 /// Column of formulas.
 const FORMULA: usize = 6;
 
-/// The sheet with every step.
+/// The sheet with every step: how it stands, run by run how that was worked out, then what to do.
 #[must_use]
 pub fn working(sheet: &Sheet<'_>, paint: Paint) -> String {
     let mut page = Page::default();
     head(&mut page, sheet);
-    for (run, of_sheet) in sheet.shown() {
+    verdict(&mut page, sheet, paint);
+    let mut told = Told::default();
+    for (number, run) in sheet.shown() {
         if sheet.in_job {
-            page.line(&of_sheet.name.to_uppercase());
+            let tries = run.tries.as_ref().map(|option| format!(" (tries: {option})"));
+            page.block(0, &format!("{}{}", run.name.to_uppercase(), tries.unwrap_or_default()));
             page.gap();
         }
-        cautions(&mut page, sheet, of_sheet.outcome);
+        cautions(&mut page, sheet, run.outcome, &mut told);
         page.line("READINGS");
         page.gap();
-        for input in &of_sheet.outcome.inputs {
-            reading(&mut page, sheet, input);
+        for input in &run.outcome.inputs {
+            reading(&mut page, sheet, run, input);
         }
         page.gap();
-        page.line("WORKING");
-        page.gap();
-        let mut heading = None;
-        for step in &of_sheet.outcome.steps {
-            if step.heading != heading {
-                heading.clone_from(&step.heading);
-                let words = heading.as_ref().map(|heading| written::phrase(heading, sheet.system));
-                page.gap();
-                page.line(&words.unwrap_or_default());
-                page.gap();
-            }
-            one(&mut page, sheet, run, step);
-        }
-        checks(&mut page, sheet, run, paint);
-        for note in &of_sheet.outcome.notes {
-            page.marked("NOTE", "NOTE", &written::phrase(note, sheet.system));
-        }
-        page.gap();
+        steps(&mut page, sheet, number, run);
+        checks(&mut page, sheet, number, paint);
+        notes(&mut page, sheet, run.outcome, &mut told);
     }
+    attempts(&mut page, sheet, None);
+    options(&mut page, sheet);
+    closing(&mut page, sheet);
     page.text
 }
 
-fn cautions(page: &mut Page, sheet: &Sheet<'_>, outcome: &Outcome) {
+/// Texts that stand on the page: runs of one script have them in common.
+#[derive(Default)]
+struct Told(Vec<String>);
+
+impl Told {
+    /// The text, where it is new.
+    fn once(&mut self, sheet: &Sheet<'_>, phrase: &Phrase) -> Option<String> {
+        let text = written::phrase(phrase, sheet.system);
+        if self.0.contains(&text) {
+            return None;
+        }
+        self.0.push(text.clone());
+        Some(text)
+    }
+}
+
+fn cautions(page: &mut Page, sheet: &Sheet<'_>, outcome: &Outcome, told: &mut Told) {
     for caution in &outcome.cautions {
-        page.marked("CARE", "CARE", &written::phrase(caution, sheet.system));
+        if let Some(text) = told.once(sheet, caution) {
+            page.marked("CARE", "CARE", &text);
+        }
     }
     page.gap();
 }
 
-fn reading(page: &mut Page, sheet: &Sheet<'_>, input: &Input) {
-    let origin = readings::origin(input.origin);
+fn notes(page: &mut Page, sheet: &Sheet<'_>, outcome: &Outcome, told: &mut Told) {
+    for note in &outcome.notes {
+        if let Some(text) = told.once(sheet, note) {
+            page.marked("NOTE", "NOTE", &text);
+        }
+    }
+    page.gap();
+}
+
+fn steps(page: &mut Page, sheet: &Sheet<'_>, number: usize, run: &SheetRun<'_>) {
+    page.line("WORKING");
+    page.gap();
+    let mut heading = None;
+    for step in &run.outcome.steps {
+        if step.heading != heading {
+            heading.clone_from(&step.heading);
+            let words = heading.as_ref().map(|heading| written::phrase(heading, sheet.system));
+            page.gap();
+            page.line(&words.unwrap_or_default());
+            page.gap();
+        }
+        one(page, sheet, number, step);
+    }
+}
+
+fn reading(page: &mut Page, sheet: &Sheet<'_>, run: &SheetRun<'_>, input: &Input) {
+    let origin = readings::source(input, run);
     page.block(2, &format!("{}: {}", input.name, readings::label(input, sheet.system)));
     page.block(
         FORMULA,
@@ -101,12 +138,11 @@ fn source(page: &mut Page, sheet: &Sheet<'_>, per: Option<&Phrase>) {
 }
 
 fn checks(page: &mut Page, sheet: &Sheet<'_>, run: usize, paint: Paint) {
-    let findings = all(sheet);
-    for finding in findings.into_iter().filter(|finding| finding.run == run) {
+    for finding in of_run(sheet, run) {
         let word = finding.word();
         page.marked(word, &paint(finding.judged.verdict, word), &finding.label(sheet));
         let words = compared(sheet, finding);
-        page.block(FORMULA, &formula(finding.check, sheet.system));
+        page.block(FORMULA, &finding.check.formula);
         let off = words.off.map(|off| format!("; {off}")).unwrap_or_default();
         page.block(FORMULA, &format!("{}; {}{off}", words.value, words.limit));
         for line in reasons(sheet, finding) {

@@ -1,7 +1,8 @@
 //! Numbers, intervals and texts in words.
 
 use crate::outcome::{Amount, Phrase, Piece, Value};
-use crate::quantity::text::{Digits, Style, System, write_number};
+use crate::quantity::Dimension;
+use crate::quantity::text::{Digits, Style, System, digits_for, write_number};
 use crate::study::Interval;
 
 /// Significant digits of the numbers put into a formula: enough to do it again with a pocket calculator.
@@ -38,14 +39,17 @@ pub(super) fn styled_with_interval(style: &Style, amount: &Amount, interval: Opt
     let Some(interval) = interval else {
         return signed(style, amount, amount.si, None);
     };
-    let uncertainty = uncertainty(interval);
-    if is_residual(amount, interval) {
-        return format!("at most {}", signed(style, amount, interval.high, Some(uncertainty)));
+    let support = support(style, amount.si, interval);
+    if is_any_direction(amount, interval) {
+        return "not known".to_owned();
     }
-    let value = signed(style, amount, amount.si, Some(uncertainty));
+    if is_residual(amount, interval) {
+        return format!("at most {}", signed(style, amount, interval.high, support));
+    }
+    let value = signed(style, amount, amount.si, support);
     format!(
         "{value} ({})",
-        range(style, amount, interval.low, interval.high, uncertainty)
+        range(style, amount, interval.low, interval.high, support)
     )
 }
 
@@ -55,18 +59,33 @@ fn is_residual(amount: &Amount, interval: &Interval) -> bool {
     interval.low >= 0.0 && amount.si >= 0.0 && amount.si <= interval.low && amount.si <= interval.high / 4.0
 }
 
-/// What decides the digits shown.
-fn uncertainty(interval: &Interval) -> f64 {
-    if interval.std_uncertainty > 0.0 && interval.std_uncertainty.is_finite() {
-        interval.std_uncertainty
-    } else {
-        (interval.high - interval.low) / 4.0
-    }
+/// An angle with more than a right angle to both sides points nowhere: of something straight, say, that has no bend.
+fn is_any_direction(amount: &Amount, interval: &Interval) -> bool {
+    amount.dimension == Dimension::ANGLE && interval.high - interval.low > std::f64::consts::PI
 }
 
-fn range(style: &Style, amount: &Amount, low: f64, high: f64, uncertainty: f64) -> String {
+/// The uncertainty, in SI, whose two figures end where the value and both ends of its interval are to end: at most two
+/// figures of the interval's half width, one where that begins with 5 or more. So a step of the last place is between a
+/// fiftieth and a fifth of the half width. `None` where the interval has no width.
+pub(super) fn support(style: &Style, at: f64, interval: &Interval) -> Option<f64> {
+    let half_width = (interval.high - interval.low) / 2.0;
+    let shown = style.shown_unit().width_from_si(half_width, at);
+    if !(shown.is_finite() && shown > 0.0) {
+        return None;
+    }
+    let figures = format!("{shown:.1e}");
+    let (mantissa, exponent) = figures.split_once('e')?;
+    let leading: f64 = mantissa.parse().ok()?;
+    let exponent: i32 = exponent.parse().ok()?;
+    // In between two powers of ten, so that no rounding can carry it over.
+    let power = if leading < 5.0 { exponent } else { exponent + 1 };
+    let of_that_place: f64 = format!("2e{power}").parse().ok()?;
+    Some(half_width * (of_that_place / shown))
+}
+
+fn range(style: &Style, amount: &Amount, low: f64, high: f64, support: Option<f64>) -> String {
     let number = |si: f64| {
-        let number = style.number(si, Some(uncertainty));
+        let number = number(style, si, support);
         match (style.symbol(), style) {
             ("°", _) => format!("{number}°"),
             _ => number,
@@ -74,7 +93,7 @@ fn range(style: &Style, amount: &Amount, low: f64, high: f64, uncertainty: f64) 
     };
     match &amount.signs {
         Some(_) if (low < 0.0) != (high < 0.0) => {
-            let end = |si| signed(style, amount, si, Some(uncertainty));
+            let end = |si| signed(style, amount, si, support);
             format!("{} to {}", end(low), end(high))
         }
         Some(_) if high < 0.0 => format!("{} to {}", number(-high), number(-low)),
@@ -82,25 +101,54 @@ fn range(style: &Style, amount: &Amount, low: f64, high: f64, uncertainty: f64) 
     }
 }
 
-/// A value written in a style, with a word for its sign where the script has one.
-pub(super) fn signed(style: &Style, amount: &Amount, si: f64, uncertainty: Option<f64>) -> String {
-    match &amount.signs {
-        Some((positive, negative)) if si != 0.0 => {
-            let word = if si < 0.0 { negative } else { positive };
-            format!("{} {word}", style.write_uncertain(si.abs(), uncertainty))
-        }
-        _ => style.write_uncertain(si, uncertainty),
+/// The number in the unit of a style; one that is nothing beside its uncertainty is a zero, not 4e-19.
+fn number(style: &Style, si: f64, support: Option<f64>) -> String {
+    style.number(beside(si, support), support)
+}
+
+/// Zero where a number is below half of the last place shown, a twentieth of the support.
+fn beside(si: f64, support: Option<f64>) -> f64 {
+    match support {
+        Some(support) if si.abs() < support / 40.0 => 0.0,
+        _ => si,
     }
 }
 
-/// A difference or a half width in the unit of a style: `0.15°`. Two or three figures: a width is never known better.
-pub(super) fn width(style: &Style, width: f64, at: f64) -> String {
-    with_width_symbol(style, style.shown_unit().width_from_si(width, at))
+/// A value written in a style, with a word for its sign where the script has one.
+pub(super) fn signed(style: &Style, amount: &Amount, si: f64, support: Option<f64>) -> String {
+    let si = beside(si, support);
+    match &amount.signs {
+        Some((positive, negative)) if si != 0.0 => {
+            let word = if si < 0.0 { negative } else { positive };
+            format!("{} {word}", style.write_uncertain(si.abs(), support))
+        }
+        _ => style.write_uncertain(si, support),
+    }
+}
+
+/// A difference in the unit of a style: `over by 0.86°` beside 3.86°, to the last place of what it is a difference of.
+pub(super) fn difference(style: &Style, size: f64, at: f64, support: Option<f64>) -> String {
+    let unit = style.shown_unit();
+    let shown = unit.width_from_si(size, at);
+    let place = support.map(|support| digits_for(shown, Some(unit.width_from_si(support, at))));
+    let number = place.map(|place| write_number(shown, place));
+    // What turns a verdict is never shown as nothing.
+    let number = number.filter(|number| number.chars().any(|c| ('1'..='9').contains(&c)));
+    let number =
+        number.unwrap_or_else(|| write_number(shown, Digits::Significant(if support.is_some() { 2 } else { 3 })));
+    with_width_symbol(style, &number)
+}
+
+/// A half width in the unit of a style: `0.15°`. A width is never known better than to two figures.
+pub(super) fn half_width(style: &Style, width: f64, at: f64) -> String {
+    let shown = style.shown_unit().width_from_si(width, at);
+    with_width_symbol(style, &write_number(shown, Digits::Significant(2)))
 }
 
 /// A ± to aim at, in the unit of a style: no wider than `width`, and a number that people read off instruments.
-pub(super) fn width_to_aim_at(style: &Style, width: f64, at: f64) -> String {
-    with_width_symbol(style, rounded_down(style.shown_unit().width_from_si(width, at)))
+pub(super) fn half_width_to_aim_at(style: &Style, width: f64, at: f64) -> String {
+    let shown = rounded_down(style.shown_unit().width_from_si(width, at));
+    with_width_symbol(style, &write_number(shown, Digits::Significant(2)))
 }
 
 /// The next lower of 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8 times a power of ten.
@@ -125,10 +173,9 @@ fn rounded_down(size: f64) -> f64 {
         .unwrap_or(power)
 }
 
-fn with_width_symbol(style: &Style, shown: f64) -> String {
-    let number = write_number(shown, Digits::Significant(3));
+fn with_width_symbol(style: &Style, number: &str) -> String {
     match style.symbol() {
-        "" => number,
+        "" => number.to_owned(),
         "°" => format!("{number}°"),
         "°C" => format!("{number} K"),
         symbol => format!("{number} {symbol}"),

@@ -21,5 +21,6 @@ mod verdict;
 pub use advice::Advice;
 pub use judge::{Experiment, Judged, JudgedCheck, JudgedRun, judge};
 pub use lanes::Key;
+pub(crate) use readings::half_width;
 pub use sample::{Interval, Uncounted};
 pub use verdict::Verdict;

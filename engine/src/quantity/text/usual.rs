@@ -41,6 +41,10 @@ const PSI: f64 = 6_894.757_293_168_36;
 const HORSEPOWER: f64 = 745.699_871_582_27;
 const TEN_SQUARE_FEET: f64 = 0.929_030_4;
 const QUARTER_POUND: f64 = 0.113_398_092_5;
+const TWO_DAYS: f64 = 172_800.0;
+
+/// Resistance per length and kelvin, ohm/(m K).
+const RESISTANCE_PER_LENGTH_AND_KELVIN: Dimension = Dimension::of(1, 1, -3, -2, -1, 0);
 
 static KINDS: &[Kind] = &[
     both(Dimension::NONE, &[(0.0, "")]),
@@ -64,7 +68,13 @@ static KINDS: &[Kind] = &[
     kind(Dimension::SECOND_MOMENT, &[(0.0, "mm4")], &[(0.0, "in4")]),
     both(
         Dimension::TIME,
-        &[(0.0, "ms"), (0.1, "s"), (600.0, "min"), (7200.0, "h")],
+        &[
+            (0.0, "ms"),
+            (0.1, "s"),
+            (600.0, "min"),
+            (7200.0, "h"),
+            (TWO_DAYS, "day"),
+        ],
     ),
     both(Dimension::ANGLE, &[(0.0, "deg")]),
     both(Dimension::ANGULAR_SPEED, &[(0.0, "rpm")]),
@@ -83,7 +93,12 @@ static KINDS: &[Kind] = &[
         &[(0.0, "g"), (0.1, "kg")],
         &[(0.0, "oz"), (QUARTER_POUND, "lb")],
     ),
-    kind(Dimension::DENSITY, &[(0.0, "kg_per_m3")], &[(0.0, "lb_per_in3")]),
+    // Air, foam and fluids by the cubic foot, metals by the cubic inch.
+    kind(
+        Dimension::DENSITY,
+        &[(0.0, "kg_per_m3")],
+        &[(0.0, "lb_per_ft3"), (1200.0, "lb_per_in3")],
+    ),
     kind(Dimension::LINE_DENSITY, &[(0.0, "kg_per_m")], &[(0.0, "lb_per_ft")]),
     kind(Dimension::AREA_DENSITY, &[(0.0, "g_per_m2")], &[(0.0, "oz_per_ft2")]),
     kind(Dimension::UNBALANCE, &[(0.0, "g_mm")], &[(0.0, "oz_in")]),
@@ -113,6 +128,8 @@ static KINDS: &[Kind] = &[
         &[(0.0, "mohm_per_m")],
         &[(0.0, "ohm_per_kft")],
     ),
+    // What a wire's resistance gains as it warms, by its length.
+    both(RESISTANCE_PER_LENGTH_AND_KELVIN, &[(0.0, "mohm/(m K)")]),
     both(Dimension::RESISTIVITY, &[(0.0, "ohm mm^2/m")]),
     both(Dimension::CHARGE, &[(0.0, "C"), (360.0, "Ah")]),
     both(Dimension::EXPANSION, &[(0.0, "um/(m K)")]),

@@ -31,3 +31,5 @@ pub(super) const BTU: Ratio = over(105_505_585_262.0, 1e8);
 pub(super) const MINUTE: Ratio = over(60.0, 1.0);
 /// An hour.
 pub(super) const HOUR: Ratio = over(3600.0, 1.0);
+/// A day.
+pub(super) const DAY: Ratio = over(86_400.0, 1.0);

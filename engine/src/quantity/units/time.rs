@@ -1,6 +1,6 @@
 //! Times.
 
-use super::source::{HOUR, MINUTE, SI};
+use super::source::{DAY, HOUR, MINUTE, SI};
 use super::unit::{Ratio, Unit, over};
 use crate::quantity::Dimension;
 
@@ -11,4 +11,5 @@ pub(super) static UNITS: &[Unit] = &[
     Unit::new("s", "s", "second", TIME, Ratio::ONE, SI).spelt(&["sec", "second", "seconds"]),
     Unit::new("min", "min", "minute", TIME, MINUTE, SI).spelt(&["minute", "minutes"]),
     Unit::new("h", "h", "hour", TIME, HOUR, SI).spelt(&["hr", "hrs", "hour", "hours"]),
+    Unit::new("day", "days", "day", TIME, DAY, SI),
 ];

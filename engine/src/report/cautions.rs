@@ -1,0 +1,51 @@
+//! Cautions, the most urgent first, each once.
+
+use super::sheet::{Sheet, SheetRun};
+use super::written;
+use crate::outcome::CheckKind;
+use crate::study::{JudgedRun, Verdict};
+
+/// What hurts people, by the stems of the words that say so: the more of them, the worse. It only picks what stands
+/// first: all are there to be read.
+const DANGERS: [&str; 12] = [
+    "break", "burn", "crush", "drop", "explode", "fire", "floor", "fumes", "kill", "never", "poison", "spark",
+];
+/// What may follow such a stem.
+const ENDINGS: [&str; 6] = ["", "s", "es", "ed", "ing", "ous"];
+
+/// All cautions of the runs shown: first what tells of the most dangers, of two alike the one of a run that fails; else as
+/// the scripts have them.
+pub(super) fn cautions(sheet: &Sheet<'_>) -> Vec<String> {
+    let mut ranked: Vec<(usize, String)> = Vec::new();
+    for (number, run) in sheet.shown() {
+        let failing = sheet.judged.runs.get(number).is_some_and(|judged| fails(run, judged));
+        for caution in &run.outcome.cautions {
+            let text = written::phrase(caution, sheet.system);
+            let rank = usize::from(failing) + 2 * dangers(&text);
+            match ranked.iter_mut().find(|(_, known)| *known == text) {
+                Some((known, _)) => *known = (*known).max(rank),
+                None => ranked.push((rank, text)),
+            }
+        }
+    }
+    ranked.sort_by_key(|(rank, _)| std::cmp::Reverse(*rank));
+    ranked.into_iter().map(|(_, text)| text).collect()
+}
+
+/// What is only tried fails on paper.
+fn fails(run: &SheetRun<'_>, judged: &JudgedRun) -> bool {
+    let checks = run.outcome.checks.iter().zip(&judged.checks);
+    let mut decisive = checks.filter(|(check, _)| check.kind != CheckKind::Prefer);
+    run.tries.is_none() && decisive.any(|(_, judged)| judged.verdict == Verdict::Fails)
+}
+
+/// How many dangers a text names.
+fn dangers(text: &str) -> usize {
+    let text = text.to_lowercase();
+    let words: Vec<&str> = text.split(|c: char| !c.is_alphabetic()).collect();
+    let named = |stem: &&&str| {
+        let mut endings = words.iter().filter_map(|word| word.strip_prefix(**stem));
+        endings.any(|ending| ENDINGS.contains(&ending))
+    };
+    DANGERS.iter().filter(named).count()
+}

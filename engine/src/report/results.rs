@@ -1,0 +1,100 @@
+//! A run's numbers, a line each.
+
+use super::layout::{Page, WIDTH, length, wrapped};
+use super::lookup::interval;
+use super::sheet::Sheet;
+use super::written;
+use crate::outcome::{Step, Value};
+
+/// Columns of a result's label.
+const LABEL: usize = 36;
+
+/// The results of all runs shown.
+pub(super) fn results(page: &mut Page, sheet: &Sheet<'_>) {
+    for (run, of_sheet) in sheet.shown() {
+        let steps: Vec<&Step> = of_sheet.outcome.steps.iter().collect();
+        if steps.is_empty() {
+            continue;
+        }
+        let title = match &of_sheet.tries {
+            Some(option) => format!("{} (tries: {option})", of_sheet.name),
+            None if sheet.in_job => of_sheet.name.clone(),
+            None => String::new(),
+        };
+        page.marked("RESULTS", "RESULTS", &title);
+        let mut heading = String::new();
+        for step in steps {
+            let own = step
+                .heading
+                .as_ref()
+                .map(|heading| written::phrase(heading, sheet.system));
+            let own = own.unwrap_or_default();
+            if own != heading {
+                page.block(2, &own);
+                heading = own;
+            }
+            let label = step.label.as_ref().map(|label| written::phrase(label, sheet.system));
+            let label = label.unwrap_or_else(|| step.name.clone());
+            for (key, value) in flat(sheet, run, step) {
+                let label = if key.is_empty() {
+                    label.clone()
+                } else {
+                    format!("{label}, {key}")
+                };
+                row(page, &label, &value);
+            }
+        }
+        page.gap();
+    }
+}
+
+fn row(page: &mut Page, label: &str, value: &str) {
+    let indent = 4;
+    let labels = wrapped(label, LABEL);
+    let before = labels.len().saturating_sub(1);
+    for line in labels.iter().take(before) {
+        page.line(&format!("{}{line}", " ".repeat(indent)));
+    }
+    let last = labels.last().map_or("", String::as_str);
+    let pad = (LABEL + 2).saturating_sub(length(last));
+    let values = wrapped(value, WIDTH - indent - LABEL - 2);
+    for (nth, line) in values.iter().enumerate() {
+        let left = if nth == 0 {
+            format!("{last}{}", " ".repeat(pad))
+        } else {
+            " ".repeat(LABEL + 2)
+        };
+        page.line(&format!("{}{left}{line}", " ".repeat(indent)));
+    }
+}
+
+/// A step's numbers, each with its interval, under the way to it: `""`, `x`, `bump, axial`.
+pub(super) fn flat(sheet: &Sheet<'_>, run: usize, step: &Step) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    collect(sheet, (run, step), &step.value, &mut Vec::new(), &mut found);
+    found
+}
+
+fn collect(
+    sheet: &Sheet<'_>,
+    (run, step): (usize, &Step),
+    value: &Value,
+    path: &mut Vec<String>,
+    found: &mut Vec<(String, String)>,
+) {
+    match value {
+        Value::Items(items) => {
+            for (key, item) in items {
+                path.push(key.clone());
+                collect(sheet, (run, step), item, path, found);
+                path.pop();
+            }
+        }
+        Value::Amount(amount) => {
+            let interval = interval(sheet, run, &step.name, path);
+            let text = written::with_interval(amount, interval, sheet.system);
+            found.push((path.join(", "), text));
+        }
+        other => found.push((path.join(", "), written::value(other, sheet.system))),
+    }
+}
