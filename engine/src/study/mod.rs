@@ -3,6 +3,7 @@
 //! | file | what it is |
 //! |---|---|
 //! | `readings.rs` | the readings that have a ±, and samples of them |
+//! | `half_width.rs` | how wide a reading's ± is, said in one way |
 //! | `lanes.rs` | where an outcome's numbers stand on a tape |
 //! | `sample.rs` | the tape replayed on every sample, other paths too |
 //! | `first_order.rs` | standard uncertainties and each reading's share, from derivatives |
@@ -12,6 +13,7 @@
 
 mod advice;
 mod first_order;
+mod half_width;
 mod judge;
 mod lanes;
 mod readings;
@@ -19,8 +21,8 @@ mod sample;
 mod verdict;
 
 pub use advice::Advice;
+pub(crate) use half_width::half_width;
 pub use judge::{Experiment, Judged, JudgedCheck, JudgedRun, judge};
 pub use lanes::Key;
-pub(crate) use readings::half_width;
 pub use sample::{Interval, Uncounted};
 pub use verdict::Verdict;
