@@ -186,3 +186,27 @@ fn inputs_that_mean_different_things_are_fed_apart() {
     assert!((step(&ran, 1, "third").0 - 0.12).abs() < 1e-15);
     assert_eq!(ran.kept.len(), 0);
 }
+
+#[test]
+fn a_part_of_a_step_is_linked() {
+    let text = "
+        [measured]
+        joint = \"(900, 20, -71) +/- 1 mm\"
+        [[run]]
+        script = \"joint\"
+        name = \"as found\"
+        [[run]]
+        script = \"gap\"
+        name = \"tunnel\"
+        from = { length = \"as found: joint.x\" }
+    ";
+    let ran = run(text);
+    let length = input(&ran, 1, "length");
+    // It is the reading's own number, ± and all.
+    assert_eq!(length.origin, Origin::Measured);
+    assert_eq!(length.taken_from.as_deref(), Some("as found: joint.x"));
+    assert_eq!(length.parts[0].slot, input(&ran, 0, "joint").parts[0].slot);
+    let missing = text.replace("joint.x", "joint.w");
+    let error = run_with(&job(&missing), &[], None).unwrap_err();
+    assert_eq!(error.refusal.message(), "run `as found` has no step `joint.w`");
+}

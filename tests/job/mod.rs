@@ -4,6 +4,7 @@ mod arbitrary;
 mod bench;
 mod cases;
 mod errors;
+mod limits;
 mod links;
 mod manifest;
 mod parts;

@@ -17,6 +17,10 @@ const KEYS: [&str; 8] = [
     "format", "title", "units", "measured", "chosen", "session", "run", "option",
 ];
 
+/// A hundred times the largest car that one shop measures; a mistake or mischief beyond.
+const MOST_READINGS: usize = 10_000;
+const MOST_RUNS: usize = 200;
+
 impl Job {
     /// Reads a job file; `files` gives the texts of the csv files that it names.
     ///
@@ -69,6 +73,11 @@ struct Reader<'a> {
 
 impl Reader<'_> {
     fn read_runs(&self, items: &[Item]) -> Result<Vec<PlannedRun>> {
+        if let Some(beyond) = items.get(MOST_RUNS) {
+            let refusal = Refusal::new("limit", format!("a job takes {MOST_RUNS} runs at the most"));
+            let refusal = refusal.hint("make one job of each car");
+            return Err(Diagnostic::at(refusal, beyond.place.clone()));
+        }
         let runs = items.iter().map(|item| run(item, self.files));
         let runs = runs.collect::<Result<Vec<PlannedRun>>>()?;
         let names = runs.iter().zip(items).map(|(run, item)| (&run.name, name_place(item)));
@@ -116,6 +125,11 @@ impl Reader<'_> {
             return Err(Diagnostic::at(refusal, key.place.clone()));
         }
         let value::Written { given, with } = value::written(&key.name, item, origin, self.files)?;
+        if self.readings.len() == MOST_READINGS {
+            let message = format!("a job takes {MOST_READINGS} readings at the most");
+            let refusal = Refusal::new("limit", message).hint("put many of a kind in a table, as csv");
+            return Err(Diagnostic::at(refusal, key.place.clone()));
+        }
         self.readings.push(Reading {
             name: key.name.clone(),
             run: run.map(str::to_owned),

@@ -109,6 +109,20 @@ struct Had {
     origins: BTreeMap<String, Origin>,
 }
 
+impl Had {
+    /// A step or an input by its name, `stress[bump]`, or a part of one: `joint.x`.
+    fn found<'a>(&self, step: &'a str) -> Option<(&'a str, Held)> {
+        let ends = step.match_indices(['.', '[']).map(|(at, _)| at);
+        let ends: Vec<usize> = ends.chain([step.len()]).collect();
+        // A step's own name may have brackets in it: the longest name that fits.
+        ends.iter().rev().find_map(|end| {
+            let (name, path) = step.split_at(*end);
+            let part = self.results.get(name)?.within(path)?;
+            Some((step, part))
+        })
+    }
+}
+
 struct Going<'a> {
     plan: &'a Plan<'a>,
     recording: Rc<Recording>,
@@ -173,7 +187,7 @@ impl Going<'_> {
     fn step(&self, run: usize, step: &str, place: &Place) -> Result<Given> {
         let name = self.plan.runs.get(run).map_or("", |ready| ready.run.name.as_str());
         let had = self.finished.get(&run);
-        let Some(held) = had.and_then(|had| had.results.get(step)) else {
+        let Some((step, held)) = had.and_then(|had| had.found(step)) else {
             let known = had.into_iter().flat_map(|had| had.results.keys());
             let near = nearest(step, known.map(String::as_str)).map(|near| format!("did you mean `{name}: {near}`?"));
             let refusal = Refusal::new("link", format!("run `{name}` has no step `{step}`")).maybe_hint(near);
@@ -181,11 +195,11 @@ impl Going<'_> {
         };
         // Another run's reading stays what it is: an example is no better for being linked.
         let origin = had
-            .and_then(|had| had.origins.get(step))
+            .and_then(|had| had.origins.get(whole_of(step).unwrap_or(step)))
             .copied()
             .unwrap_or(Origin::Linked);
         Ok(Given {
-            what: GivenValue::Tracked(held.clone().linked(name, step)),
+            what: GivenValue::Tracked(held.linked(name, step)),
             origin,
             places: vec![(String::new(), place.clone())],
         })

@@ -5,7 +5,8 @@ use super::advice;
 use super::layout::Page;
 use super::sheet::Sheet;
 use super::written;
-use crate::outcome::Origin;
+use crate::outcome::{Origin, Part};
+use crate::script::standard;
 
 /// What the samples could not say, a line each.
 pub(super) fn samples(sheet: &Sheet<'_>) -> Vec<String> {
@@ -32,9 +33,27 @@ pub(super) fn doubts(sheet: &Sheet<'_>) -> Vec<String> {
     lines
 }
 
+/// What is to be said of readings as they were given, a line each.
+pub(super) fn readings(sheet: &Sheet<'_>) -> Vec<String> {
+    [without_spread(sheet), kept(sheet)].into_iter().flatten().collect()
+}
+
 /// Readings that nothing uses: perhaps under a wrong name.
-pub(super) fn kept(sheet: &Sheet<'_>) -> Option<String> {
+fn kept(sheet: &Sheet<'_>) -> Option<String> {
     (!sheet.kept.is_empty()).then(|| format!("kept, but no run uses: {}", sheet.kept.join(", ")))
+}
+
+/// Values that somebody gave without a ±: the script's own stands, which may not be that of whoever measured.
+fn without_spread(sheet: &Sheet<'_>) -> Option<String> {
+    let mut names: Vec<&str> = Vec::new();
+    for input in sheet.shown().flat_map(|(_, run)| &run.outcome.inputs) {
+        let given = matches!(input.origin, Origin::Measured | Origin::Chosen | Origin::Trial);
+        let lacks = |part: &Part| !part.stated && standard(&part.spread) > 0.0;
+        if given && input.parts.iter().any(lacks) && !names.contains(&input.name.as_str()) {
+            names.push(&input.name);
+        }
+    }
+    (!names.is_empty()).then(|| format!("given without a ±, so the script's own stands: {}", names.join(", ")))
 }
 
 /// A script run by itself works with its own examples: that must not pass for a car's numbers.
@@ -67,10 +86,11 @@ pub(super) fn closing(page: &mut Page, sheet: &Sheet<'_>) {
         page.marked(word, word, &format!("{}. {line}", nth + 1));
     }
     page.gap();
-    if let Some(kept) = kept(sheet) {
-        page.marked("READINGS", "READINGS", &kept);
-        page.gap();
+    for (nth, line) in readings(sheet).iter().enumerate() {
+        let word = if nth == 0 { "READINGS" } else { "" };
+        page.marked(word, word, line);
     }
+    page.gap();
     if let Some(examples) = examples(sheet) {
         page.marked("EXAMPLE", "EXAMPLE", &examples);
     }

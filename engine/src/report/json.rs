@@ -7,7 +7,7 @@ use super::readings;
 use super::sheet::{Sheet, SheetRun};
 use super::written::{self, style};
 use crate::job::{ConsideredOption, Fate};
-use crate::outcome::{Amount, CheckKind, Comparison, Input, Part, Phrase, Spread, Step, Test};
+use crate::outcome::{Amount, CheckKind, Comparison, Input, Origin, Part, Phrase, Spread, Step, Test};
 use crate::quantity::text::System;
 use crate::quantity::units::WrittenUnit;
 use crate::quantity::words;
@@ -24,11 +24,8 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         .shown()
         .map(|(run, of_sheet)| of_sheet_run(sheet, run, of_sheet))
         .collect();
-    let verdict = Value::from(sheet.verdict().word());
     if !sheet.in_job {
-        let mut only = runs.pop().unwrap_or_default();
-        only.insert("verdict".to_owned(), verdict);
-        return Value::Object(only);
+        return Value::Object(runs.pop().unwrap_or_default());
     }
     json!({
         "job": {
@@ -39,7 +36,7 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
             "options": sheet.options.iter().map(of_option).collect::<Vec<_>>(),
         },
         "runs": runs,
-        "verdict": verdict,
+        "verdict": sheet.verdict().word(),
     })
 }
 
@@ -75,6 +72,7 @@ fn of_sheet_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Objec
         object.insert(key.to_owned(), texts(phrases, sheet.system));
     }
     object.insert("figures".to_owned(), json!([]));
+    object.insert("verdict".to_owned(), json!(sheet.verdict_of(run).word()));
     object
 }
 
@@ -100,7 +98,7 @@ fn of_input(sheet: &Sheet<'_>, input: &Input) -> Value {
     let mut parts = input.parts.iter();
     value(&mut object, &input.value, system, &mut |object, amount, _path| {
         // Parts stand in the order of the numbers; a linked value has none.
-        spread(object, amount, parts.next(), system);
+        spread(object, amount, parts.next(), input.origin, system);
     });
     object.insert("from".to_owned(), json!(readings::origin(input.origin)));
     object.insert("taken_from".to_owned(), json!(input.taken_from));
@@ -108,8 +106,8 @@ fn of_input(sheet: &Sheet<'_>, input: &Input) -> Value {
     Value::Object(object)
 }
 
-/// ± and standard uncertainty of a reading.
-fn spread(object: &mut Object, amount: &Amount, part: Option<&Part>, system: System) {
+/// ± and standard uncertainty of a reading, and whether whoever gave the value gave its ±, or the script's own stands.
+fn spread(object: &mut Object, amount: &Amount, part: Option<&Part>, origin: Origin, system: System) {
     let unit = style(amount, system).shown_unit();
     let shown = |width: f64| json!(unit.width_from_si(width, amount.si));
     let spread = part.map_or(Spread::Exact, |part| part.spread);
@@ -120,6 +118,14 @@ fn spread(object: &mut Object, amount: &Amount, part: Option<&Part>, system: Sys
     };
     object.insert("plus_minus".to_owned(), limits);
     object.insert("std_uncertainty_si".to_owned(), json!(standard(&spread)));
+    let whose = part.filter(|_| spread != Spread::Exact).map(|part| {
+        if readings::has_scripts_spread(origin, part) {
+            "script"
+        } else {
+            "given"
+        }
+    });
+    object.insert("plus_minus_from".to_owned(), json!(whose));
 }
 
 fn of_step(sheet: &Sheet<'_>, run: usize, step: &Step) -> Value {

@@ -37,8 +37,8 @@ pub fn markdown(sheet: &Sheet<'_>, with_working: bool) -> String {
     }
     items(&mut text, "## Look again", "-", &closing::doubts(sheet));
     items(&mut text, "## Next at the car", "1.", &advice::next(sheet));
-    if let Some(kept) = closing::kept(sheet) {
-        paragraph(&mut text, &format!("**Readings:** {}", plain(&kept)));
+    for remark in closing::readings(sheet) {
+        paragraph(&mut text, &format!("**Readings:** {}", plain(&remark)));
     }
     if let Some(examples) = closing::examples(sheet) {
         paragraph(&mut text, &format!("**Example:** {}", plain(&examples)));

@@ -88,12 +88,17 @@ pub(super) const fn certainty(spread: &Spread) -> &'static str {
 }
 
 /// Says so where somebody gave the value and the script its ±.
-const fn whose(input: &Input, part: &Part) -> &'static str {
+fn whose(input: &Input, part: &Part) -> &'static str {
     match input.origin {
         Origin::Example | Origin::Assumed => "",
-        _ if part.stated => "",
-        _ => " (the script's ±)",
+        origin if has_scripts_spread(origin, part) => " (the script's ±)",
+        _ => "",
     }
+}
+
+/// Whether the ± of a value that somebody gave is the script's own.
+pub(super) fn has_scripts_spread(origin: Origin, part: &Part) -> bool {
+    matches!(origin, Origin::Example | Origin::Assumed) || !part.stated
 }
 
 /// `± 0.1°`, `± 0.1° (95 in 100)`.

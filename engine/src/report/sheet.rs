@@ -103,11 +103,20 @@ impl<'a> Sheet<'a> {
     /// does a run that tries an option.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
-        let judged = self.runs.iter().zip(&self.judged.runs);
-        let verdicts = judged
-            .filter(|(run, _)| run.asked && run.tries.is_none())
-            .flat_map(|(run, judged)| run.outcome.checks.iter().zip(&judged.checks));
-        verdicts
+        let counted = self.shown().filter(|(_, run)| run.tries.is_none());
+        counted
+            .map(|(number, _)| self.verdict_of(number))
+            .min()
+            .unwrap_or(Verdict::Holds)
+    }
+
+    /// The worst verdict of one run's checks and requirements; it holds where there is none.
+    #[must_use]
+    pub fn verdict_of(&self, run: usize) -> Verdict {
+        let outcome = self.runs.get(run).map(|run| run.outcome.checks.as_slice());
+        let judged = self.judged.runs.get(run).map(|run| run.checks.as_slice());
+        let checks = outcome.unwrap_or_default().iter().zip(judged.unwrap_or_default());
+        checks
             .filter(|(check, _)| check.kind != CheckKind::Prefer)
             .map(|(_, judged)| judged.verdict)
             .min()

@@ -1,8 +1,9 @@
 //! Points and vectors as inputs: three numbers with one ±.
 
 use super::coordinates::{self, Coordinates};
+use super::held::Held;
 use super::input::{Taking, unfit, width_of_repeats};
-use super::run::{GivenValue, Held};
+use super::run::GivenValue;
 use super::stated::mean_of_repeats;
 use super::{reading, value};
 use crate::diagnostic::Refusal;

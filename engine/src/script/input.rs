@@ -1,8 +1,9 @@
 //! Inputs: which value a run was given for a name, put on the tape number by number.
 
 use super::coordinates;
+use super::held::Held;
 use super::reading::{self, Written};
-use super::run::{self, Given, GivenValue, Held, Run};
+use super::run::{self, Given, GivenValue, Run};
 use super::stated::{Stated, fixed, mean_of_repeats};
 use super::value;
 use crate::diagnostic::{Place, Refusal};

@@ -24,6 +24,7 @@
 //! | `place.rs` | from what the language throws to a message with its place |
 //! | `misread.rs`, `thrown.rs` | what the language throws, in our words |
 //! | `limits.rs` | what a script may use up |
+//! | `held.rs` | what a run had, for later runs: whole or a part |
 //! | `run.rs` | the run that is going on |
 
 pub mod argument;
@@ -35,6 +36,7 @@ mod execute;
 mod formula;
 mod given_point;
 mod grammar;
+mod held;
 mod input;
 mod limits;
 mod misread;
@@ -55,8 +57,9 @@ mod traps;
 mod value;
 mod wording;
 
+pub use held::Held;
 pub use native::{Function, Functions};
 pub use program::{Finished, Library, Program};
-pub use run::{Bindings, Given, GivenValue, Held};
+pub use run::{Bindings, Given, GivenValue};
 
 pub(crate) use input::standard;

@@ -2,12 +2,13 @@
 
 use super::bind;
 use super::execute::add_statements;
+use super::held::Held;
 use super::limits;
 use super::module::{Imported, Resolver, Unreadable};
 use super::native::Functions;
 use super::place::{Texts, of_run};
 use super::reader::Reader;
-use super::run::{self, Bindings, GivenValue, Held, Run};
+use super::run::{self, Bindings, GivenValue, Run};
 use super::source::Script;
 use crate::diagnostic::{Diagnostic, Refusal, SourceText};
 use crate::outcome::Outcome;

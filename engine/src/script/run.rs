@@ -1,8 +1,9 @@
 //! The run that is going on on this thread: what it was given, what it has yielded so far.
 
+use super::held::Held;
 use super::source::Script;
 use crate::diagnostic::{Place, Refusal};
-use crate::outcome::{Amount, Outcome, Part, Phrase};
+use crate::outcome::{Amount, Outcome, Phrase};
 use crate::tape::{Number, Recording};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -18,24 +19,6 @@ pub struct Given {
     /// Where it was written, for errors: an address (`loads[Wipers].current`) and its place, the whole under the
     /// input's name.
     pub places: Vec<(String, Place)>,
-}
-
-/// A value that a run had, for a later run of the same job to take.
-#[derive(Clone, Debug)]
-pub struct Held {
-    pub(super) value: rhai::Dynamic,
-    /// The numbers of the tape that it is, where it is a reading.
-    pub(super) parts: Vec<Part>,
-    /// The run and step that it comes from, where a job links it.
-    pub(super) taken_from: Option<String>,
-}
-
-impl Held {
-    /// The same, with the run and step that it comes from.
-    pub(crate) fn linked(mut self, run: &str, step: &str) -> Self {
-        self.taken_from = Some(format!("{run}: {step}"));
-        self
-    }
 }
 
 /// What was given for an input.
