@@ -56,7 +56,14 @@ fn what_was_considered_is_tried_beside_the_car(trial: &Trial) {
     let tried: Vec<&str> = tried.map(|run| run.name.as_str()).collect();
     assert_eq!(
         tried,
-        ["made parallel", "mount lowered", "length to order", "fan rewired"]
+        [
+            "mount raised",
+            "made parallel",
+            "mount moved left",
+            "mount lowered",
+            "length to order",
+            "fan rewired"
+        ]
     );
 
     let verdict = |run: &str, label: &str| trial.verdict(run, label);

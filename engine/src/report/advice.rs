@@ -101,11 +101,12 @@ impl Again {
     }
 }
 
-/// The input that an address stands in: of that run, else of another.
+/// The input that an address stands in: of that run, else of another. A link has the name, but it is no reading.
 fn input_of<'a>(sheet: &'a Sheet<'_>, run: usize, address: &str) -> Option<&'a Input> {
     let own = sheet.runs.get(run).into_iter();
-    let mut inputs = own.chain(&sheet.runs).flat_map(|run| &run.outcome.inputs);
-    inputs.find(|input| input.parts.iter().any(|part| part.address == address) || input.name == address)
+    let inputs = own.chain(&sheet.runs).flat_map(|run| &run.outcome.inputs);
+    let mut readings = inputs.filter(|input| input.taken_from.is_none());
+    readings.find(|input| input.parts.iter().any(|part| part.address == address) || input.name == address)
 }
 
 /// What to do next at the car, in the order of what it settles.

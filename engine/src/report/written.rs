@@ -191,26 +191,14 @@ pub(super) fn phrase(phrase: &Phrase, system: System) -> String {
     phrase.pieces.iter().map(piece).collect()
 }
 
-/// A formula with its numbers put in, each with as many digits as it takes to do it again.
+/// A formula with its numbers put in, each with as many digits as it takes to do it again. Brackets that a sign or a unit
+/// needs stand in its words already.
 pub(super) fn formula(phrase: &Phrase, system: System) -> String {
-    let mut text = String::new();
-    for (nth, piece) in phrase.pieces.iter().enumerate() {
-        match piece {
-            Piece::Words(words) => text.push_str(words),
-            Piece::Amount(found) => {
-                // 1219 mm^4 would be a second moment of area: the power belongs to the number too.
-                let raised = matches!(phrase.pieces.get(nth + 1), Some(Piece::Words(words)) if words.starts_with('^'));
-                text.push_str(&in_formula(found, system, raised));
-            }
-        }
-    }
-    text
-}
-
-fn in_formula(amount: &Amount, system: System, raised: bool) -> String {
-    let number = precise(&style(amount, system), amount.si);
-    let bracket = number.starts_with('-') || (raised && !amount.dimension.is_none());
-    if bracket { format!("({number})") } else { number }
+    let piece = |piece: &Piece| match piece {
+        Piece::Words(words) => words.clone(),
+        Piece::Amount(found) => precise(&style(found, system), found.si),
+    };
+    phrase.pieces.iter().map(piece).collect()
 }
 
 /// A number with all the digits that somebody may have entered.
