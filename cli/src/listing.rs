@@ -1,7 +1,7 @@
 //! Lists in text, Markdown and JSON.
 
 use crate::arguments::Format;
-use crankline_engine::report::wrapped;
+use crankline_engine::report::{AID, wrapped};
 use serde_json::{Map, Value};
 
 /// Columns of a terminal.
@@ -19,11 +19,11 @@ pub(crate) struct Listing {
 }
 
 impl Listing {
-    /// Written in a format.
+    /// Written in a format; what people read ends with what it is not.
     pub(crate) fn write(&self, format: Format) -> String {
         match format {
-            Format::Text => self.text(),
-            Format::Markdown => self.markdown(),
+            Format::Text => format!("{}\n{AID}\n", self.text()),
+            Format::Markdown => format!("{}\n*{AID}*\n", self.markdown()),
             Format::Json => self.json(),
         }
     }

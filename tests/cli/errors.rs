@@ -140,3 +140,12 @@ fn a_pack_on_the_disk_sees_its_own_scripts() {
     folder.put("use.rhai", "import \"shop/../shaft\" as b;\n");
     assert_eq!(folder.run(&["run", "use.rhai"]).code, 2);
 }
+
+#[test]
+fn a_job_without_a_run() {
+    let folder = Folder::new();
+    folder.put("empty.toml", "format = 1\n[measured]\nlength = \"1 m\"\n");
+    let ran = folder.run(&["run", "empty.toml"]);
+    assert_eq!(ran.code, 2);
+    insta::assert_snapshot!(ran.stderr);
+}

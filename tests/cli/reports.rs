@@ -164,6 +164,29 @@ fn lists_hold_what_the_language_knows() {
     let none = run(&["units", "furlong"]);
     assert_eq!(
         (none.code, none.stdout.as_str()),
-        (0, "no unit has `furlong` in its name\n")
+        (
+            0,
+            "no unit has `furlong` in its name\n\nCalculation aid; does not approve a vehicle.\n"
+        )
     );
+}
+
+/// Whatever people read says what it is not; JSON is read by programs.
+#[test]
+fn lists_say_what_they_are_not() {
+    for command in ["list", "functions", "units", "materials"] {
+        for (format, expected) in [("text", 1), ("markdown", 1), ("json", 0)] {
+            let ran = run(&[command, "--format", format]);
+            let found = ran
+                .stdout
+                .matches("Calculation aid; does not approve a vehicle.")
+                .count();
+            assert_eq!(found, expected, "{command} as {format}");
+        }
+    }
+}
+
+#[test]
+fn description_in_markdown() {
+    insta::assert_snapshot!(run(&["describe", "shaft.rhai", "--format", "markdown"]).stdout);
 }

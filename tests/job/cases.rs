@@ -92,3 +92,10 @@ fn a_case_keeps_what_it_says() {
     assert_eq!(case.title, "a case");
     assert!(matches!(case.expectation, Expectation::Error(words, _) if words == "wall"));
 }
+
+#[test]
+fn a_negative_within_is_told() {
+    insta::assert_snapshot!(differences(
+        "source = \"by hand\"\n[case.expect]\nallowed = { value = \"3600 rpm\", within = \"-1 rpm\" }"
+    ));
+}

@@ -57,6 +57,9 @@ told! {
     unlike_dimensions_unmeasured: format!("format = 1\n{SHAFT}[[run]]\nscript = \"angle\"\nname = \"tilt\"\n");
     unlike_labels: format!("format = 1\n[measured]\nlength = \"1 m\"\n{SHAFT}[[run]]\nscript = \"tube\"\n");
     unlike_labels_unmeasured: format!("format = 1\n{SHAFT}[[run]]\nscript = \"tube\"\n");
+    without_a_run: "format = 1\n[measured]\nlength = \"1 m\"\n";
+    csv_without_rows: csv("name,current\\n");
+    bare_number_for_a_choice: "format = 1\n[chosen]\nmaterial = 3\n[[run]]\nscript = \"choices\"\n";
     csv_without_names: csv(",\\nFan,12 A\\n");
     csv_with_a_short_row: csv("name,current\\nFan,12 A\\nHorn\\n");
     csv_with_a_column_twice: csv("name,name\\nFan,12 A\\n");

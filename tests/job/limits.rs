@@ -26,3 +26,18 @@ fn runs() {
     assert_eq!(error.refusal.message(), "a job takes 200 runs at the most");
     assert_eq!(error.places[0].line, 602);
 }
+
+#[test]
+fn rows() {
+    let table = |count: usize| {
+        let rows = "Fan,12 A\\n".repeat(count);
+        let loads = format!("loads = {{ csv = \"name,current\\n{rows}\" }}");
+        read(&format!(
+            "format = 1\n[measured]\n{loads}\n[[run]]\nscript = \"loads\"\n"
+        ))
+    };
+    assert!(table(100).is_ok());
+    let error = table(10_001).unwrap_err();
+    assert_eq!(error.refusal.message(), "a table takes 10000 rows at the most");
+    assert_eq!(error.places[0].line, 10_002);
+}

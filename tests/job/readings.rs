@@ -162,3 +162,12 @@ fn repeats_that_do_not_agree_are_told() {
     assert_eq!(doubts("\"1200 mm\", \"1201 mm\", \"1200.5 mm\", \"1203 mm\""), 1);
     assert_eq!(doubts("\"1200 mm\", \"1201 mm\""), 1);
 }
+
+/// A section that says nothing yet may stand there for any run, and an option may set what no script takes yet.
+#[test]
+fn what_is_only_prepared_is_no_error() {
+    let ran = run("[measured]\n[measured.\"front shaft\"]\n[measured.\"rear shaft\"]
+         [[option]]\nname = \"mount lower\"\nset = { mount_up = \"-6 mm\" }
+         [[run]]\nscript = \"shaft\"\nname = \"front shaft\"");
+    assert_eq!(ran.runs.len(), 1);
+}

@@ -1,7 +1,7 @@
 //! Roots, largest values and integrals with closed forms.
 
 use super::random::Random;
-use crankline_engine::kernel::{self, MaximumError, RootError, integral, maximum, quadrature, root};
+use crankline_engine::kernel::{self, MaximumError, RootError, Settling, integral, maximum, quadrature, root};
 use std::convert::Infallible;
 
 /// The root and how many calls it took.
@@ -125,4 +125,31 @@ fn integrals_have_their_closed_forms() {
     let points: Vec<f64> = quadrature(-1.0, 1.0).map(|(x, _)| x).collect();
     assert!(points.windows(2).all(|pair| pair[0] < pair[1]));
     assert_eq!(integral(|_| Err::<f64, &str>("no"), 0.0, 1.0), Err("no"));
+}
+
+fn settles(f: impl Fn(f64) -> f64, a: f64, b: f64) -> bool {
+    let mut settling = Settling::default();
+    quadrature(a, b).for_each(|(x, weight)| settling.add(weight * f(x)));
+    settling.is_settled()
+}
+
+#[test]
+fn integrals_over_poles_do_not_settle_wherever_the_pole_is() {
+    for place in 0..1000 {
+        let pole = f64::from(place) / 1000.0 + 1e-5;
+        assert!(!settles(|x| 1.0 / (x - pole), 0.0, 1.0), "{pole}");
+        assert!(!settles(|x| -3e9 / ((x - pole) * (x - pole)), 0.0, 1.0), "{pole}");
+        assert!(settles(|x| (x - pole).abs(), 0.0, 1.0), "a bend at {pole}");
+    }
+    assert!(!settles(|x| 1.0 / x, 0.0, 1.0) && !settles(|x| kernel::sin(x) / kernel::cos(x), 3.0, 0.0));
+}
+
+#[test]
+fn integrals_of_what_a_script_writes_settle() {
+    assert!(settles(|x| kernel::sin(62.0 * x), 0.0, 1.0), "ten periods");
+    assert!(settles(kernel::sqrt, 0.0, 1.0));
+    assert!(settles(|x| kernel::exp(20.0 * x), 1.0, 0.0));
+    assert!(settles(|x| kernel::exp(-x * x / 2.0), -6.0, 6.0));
+    assert!(settles(|_| 0.0, 0.0, 1.0) && settles(|x| x, 2.0, 2.0));
+    assert!(settles(|x| kernel::max(0.0, x - 0.31), 0.0, 1.0), "a bend");
 }

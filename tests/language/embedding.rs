@@ -61,3 +61,38 @@ fn refuses_like_the_language_s_own() {
         assert!(error.contains(expected), "{script}\n{error}");
     }
 }
+
+/// A host's function that remembers the first quantity that it is ever given.
+fn remembering() -> Library {
+    Library::with_host_functions(Rc::new(NoSources), |functions| {
+        let kept = std::cell::RefCell::new(None);
+        functions.concept("our shop");
+        functions.add("remembered(q)", "The first quantity that it was given.", move |a| {
+            let number = argument::number(&a[0], Dimension::LENGTH, "q")?;
+            let first = *kept.borrow_mut().get_or_insert(number);
+            Ok(argument::result(Quantity::of(first, Dimension::LENGTH)))
+        });
+    })
+}
+
+#[test]
+fn a_quantity_left_over_from_another_run_is_an_error() {
+    for script in [
+        "step b = remembered(a);",
+        "step b = [remembered(a)];",
+        "check remembered(a) < 4.mm;",
+        "check a from 1.mm to remembered(a);",
+        "note `it is ${remembered(a)}`;",
+        "let b = remembered(a) + 1.mm;",
+        "if remembered(a) > 2.mm { note \"large\"; }",
+    ] {
+        let library = remembering();
+        let script = format!("input a = 3.mm; {script}");
+        assert!(run_in(&library, &script).is_ok(), "{script}");
+        let error = run_in(&library, &script).err().unwrap();
+        assert!(
+            error.contains("a quantity from another run was used"),
+            "{script}\n{error}"
+        );
+    }
+}

@@ -62,3 +62,36 @@ fn an_error_leaves_nothing_behind() {
         });
     }
 }
+
+/// Nested closures are one operation to the language: the host is asked inside it too.
+#[test]
+fn a_host_can_stop_a_nested_integral() {
+    let mut library = library();
+    let asked = Rc::new(Cell::new(0));
+    let count = Rc::clone(&asked);
+    library.stop_when(move || {
+        count.set(count.get() + 1);
+        count.get() > 3
+    });
+    let integrand = "integrate(|x| integrate(|y| integrate(|z| integrate(|w| x*y*z*w, 0, 1), 0, 1), 0, 1), 0, 1)";
+    let error = run_in(&library, &format!("input a = 1.0; step b = a * {integrand};"))
+        .err()
+        .unwrap();
+    assert!(error.contains("takes too long"), "{error}");
+    // It is no worse for the next run.
+    library.stop_when(|| false);
+    assert!(run_in(&library, "step a = integrate(|x| integrate(|y| x * y, 0, 1), 0, 1);").is_ok());
+}
+
+/// A list that holds itself doubles each time: what it holds is counted.
+#[test]
+fn a_list_that_is_made_longer_stays_within_limits() {
+    check_errors(&[
+        ("let a = [1]; loop { a.push(a); }", &["a list grows too large"]),
+        ("let a = [1]; loop { a.push(1); }", &["a list grows too large"]),
+        (
+            "let a = linspace(0, 1, 10000); let b = map(a, |x| a);",
+            &["a list grows too large"],
+        ),
+    ]);
+}

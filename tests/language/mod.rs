@@ -4,6 +4,7 @@ mod check;
 mod embedding;
 mod errors;
 mod limits;
+mod lists;
 mod modules;
 mod never_panics;
 mod programs;

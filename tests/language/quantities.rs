@@ -1,6 +1,6 @@
 //! Dimensions and units in scripts.
 
-use super::check::{check, check_errors};
+use super::check::{check, check_errors, run, step};
 use std::f64::consts::PI;
 
 #[test]
@@ -105,4 +105,41 @@ fn both_dimensions_are_named_in_words() {
         ("input a = 3.A; check a > 0;", &["0.A"]),
         ("input a = 1/(8.inch);", &["(1/8).inch"]),
     ]);
+}
+
+/// Values of mpmath, to what a double holds.
+#[test]
+fn hyperbolic_functions() {
+    check(&[
+        ("sinh(1e-8) * 1e8", 1.0),
+        ("sinh(0.25)", 0.252_612_316_808_168_3),
+        ("sinh(0.999)", 1.173_658_700_352_452),
+        ("sinh(1.5)", 2.129_279_455_094_817_5),
+        ("sinh(-3)", -10.017_874_927_409_902),
+        ("sinh(700) / 1e303", 5.071_160_273_675_022),
+        ("cosh(0)", 1.0),
+        ("cosh(0.25)", 1.031_413_099_879_573_2),
+        ("cosh(-3)", 10.067_661_995_777_766),
+        ("tanh(1e-8) * 1e8", 1.0),
+        ("tanh(0.25)", 0.244_918_662_403_709_13),
+        ("tanh(0.999)", 0.761_173_861_660_57),
+        ("tanh(1.5)", 0.905_148_253_644_866_4),
+        ("tanh(-3)", -0.995_054_753_686_730_5),
+        ("tanh(1e6)", 1.0),
+        ("1.kJ / 1.J", 1000.0),
+    ]);
+}
+
+/// cosh² − sinh² = 1 and tanh = sinh/cosh where one form gives way to the other; d sinh = cosh.
+#[test]
+fn hyperbolic_functions_have_no_step_between_their_forms() {
+    for x in [-1.0, -0.999_999, 0.0, 0.999_999, 1.0, 1.000_001] {
+        let ran = run(&format!(
+            "input x = {x:?}; step one = cosh(x)**2 - sinh(x)**2; step t = tanh(x) * cosh(x) - sinh(x);"
+        ));
+        assert!(
+            (step(&ran, "one") - 1.0).abs() < 1e-14 && step(&ran, "t").abs() < 1e-15,
+            "{x}"
+        );
+    }
 }

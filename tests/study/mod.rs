@@ -270,3 +270,58 @@ fn near_a_kink_the_samples_say_the_uncertainty() {
     assert!(y.std_uncertainty < 0.3, "{y:?}");
     assert!(check(&judged, 0).margin_uncertainty < 0.3);
 }
+
+/// Twenty branches on one reading before a long loop: each way is a path of its own, and together they cover what the
+/// reading may be. The number of branches taken is even in its range, and so is what the loop makes of it.
+#[test]
+fn many_branches_are_sampled_on_all_their_ways() {
+    let judged = judged(
+        "input x = 0.5 plus_minus 0.5;
+         let above = 0;
+         for k in 0..20 { if x > k / 20 { above += 1; } }
+         let sum = 0.0 * x;
+         for k in 0..200 { sum = sum + above * x / 200; }
+         step product = sum;
+         step count = 1.0 * above;
+         check above <= 10;
+         check sum <= 5.0;",
+    );
+    assert!(judged.uncounted.is_empty());
+    // above is the next whole number over 20 x: at most 10 up to x = 0.5; above * x jumps from 5.0 to 5.5 there.
+    close(check(&judged, 0).chance, 0.5, 0.002);
+    close(check(&judged, 1).chance, 0.5, 0.002);
+    let product = interval(&judged, "product");
+    close(product.low, 0.025, 0.01);
+    close(product.high, 20.0 * 0.975, 0.02);
+}
+
+/// Ten branches on ten readings are 1,024 ways, far more than are kept: no way is lost for that. The chance that at
+/// most five are taken is (1 + 10 + 45 + 120 + 210 + 252) / 1024.
+#[test]
+fn more_ways_than_are_kept_are_all_counted() {
+    let readings: String = (0..10).map(|k| format!("input x{k} = 0.5 plus_minus 0.5;\n")).collect();
+    let branches: String = (0..10)
+        .map(|k| format!("if x{k} > 0.5 {{ above = above + 1; }}\n"))
+        .collect();
+    let judged = judged(&format!("{readings} let above = 0; {branches} check above <= 5.5;"));
+    assert!(judged.uncounted.is_empty());
+    close(check(&judged, 0).chance, 638.0 / 1024.0, SAMPLED);
+}
+
+/// 1/(x − a) has a pole between 0 and 1 where a lies there: a third of the samples, and a few whose pole lies right
+/// beside an end. They have no number, and count for nothing.
+#[test]
+fn samples_that_integrate_over_a_pole_have_no_number() {
+    let judged = judged("input a = 1.5 plus_minus 1.5; step i = integrate(|x| 1 / (x - a), 0, 1); check i > -9;");
+    let refused: usize = judged.uncounted.iter().map(|uncounted| uncounted.samples).sum();
+    assert!((341..400).contains(&refused), "{refused}");
+}
+
+/// The limits of a check may be readings: samples in which they lie the wrong way round are refused.
+#[test]
+fn samples_with_limits_upside_down_do_not_hold() {
+    let judged = judged("input low = 1.0 plus_minus 1; check 1.5 from low to 1.5;");
+    let refused: usize = judged.uncounted.iter().map(|uncounted| uncounted.samples).sum();
+    assert_eq!(refused, 256);
+    close(check(&judged, 0).chance, 0.75, 0.002);
+}

@@ -187,3 +187,32 @@ fn what_is_no_thread_is_refused() {
         "{message}"
     );
 }
+
+/// Tables of basic pitch diameters, ISO 724 (mm) and ASME B1.1 (in), from memory.
+#[test]
+fn pitch_diameters_agree_with_the_standards() {
+    for (name, diameter, decimals) in [
+        ("M6", 5.350, 3),
+        ("M8", 7.188, 3),
+        ("M10", 9.026, 3),
+        ("M12", 10.863, 3),
+    ] {
+        printed(
+            in_unit(thread_form(name).unwrap().pitch_diameter(), "mm"),
+            diameter,
+            decimals,
+        );
+    }
+    for (name, diameter, decimals) in [
+        ("1/4-20 UNC", 0.2175, 4),
+        ("3/8-16 UNC", 0.3344, 4),
+        ("1/2-13 UNC", 0.4500, 4),
+        ("5/8-11 UNC", 0.5660, 4),
+    ] {
+        printed(
+            in_unit(thread_form(name).unwrap().pitch_diameter(), "inch"),
+            diameter,
+            decimals,
+        );
+    }
+}

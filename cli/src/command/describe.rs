@@ -8,7 +8,7 @@ use crate::shelf::{functions, has_extension, purpose};
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::pack::read_cases;
-use crankline_engine::report::{About, description, json};
+use crankline_engine::report::{About, description, description_markdown, json};
 
 /// Describes a script from a run on its own examples.
 pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
@@ -33,5 +33,9 @@ pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, 
         functions: functions(&text),
         cases: cases.collect(),
     };
-    Ok(description(&sheet, &about).into())
+    Ok(match common.format {
+        Format::Markdown => description_markdown(&sheet, &about),
+        _ => description(&sheet, &about),
+    }
+    .into())
 }

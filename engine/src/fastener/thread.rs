@@ -31,6 +31,9 @@ impl Form {
     }
 }
 
+/// By how many pitches the basic pitch diameter lies below the major diameter: 3√3/8.
+const PITCH_DIAMETER: f64 = 0.649_519_052_838_329;
+
 /// A standard thread; sizes are exact nominal ones.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Thread {
@@ -67,6 +70,14 @@ impl Thread {
     #[must_use]
     pub fn pitch(&self) -> Quantity {
         Quantity::constant(self.pitch, Dimension::LENGTH)
+    }
+
+    /// Basic pitch diameter of a 60° thread: d − 3/4 H with H = √3/2 P, which is d − 0.649519 P.
+    ///
+    /// Source: ISO 724 (metric) and ASME B1.1 (inch), both from memory; tables of both agree to the places they print.
+    #[must_use]
+    pub fn pitch_diameter(&self) -> Quantity {
+        Quantity::constant(self.major - PITCH_DIAMETER * self.pitch, Dimension::LENGTH)
     }
 
     /// Tensile stress area: π/4 (D − 0.9743/n)² for an inch thread (n threads per inch), π/4 (d − 0.9382 P)² for a

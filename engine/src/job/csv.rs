@@ -7,6 +7,9 @@ use crate::script::GivenValue;
 use std::ops::Range;
 use std::sync::Arc;
 
+/// A table of readings has no more rows than a job has readings.
+const ROWS: usize = 10_000;
+
 /// A cell's text and where it stands.
 struct Cell {
     text: String,
@@ -16,7 +19,7 @@ struct Cell {
 /// The rows of a table as they are given to an input, and the places of its cells.
 ///
 /// # Errors
-/// No header, a column without a name or twice, a row of another length, a quote that is not closed.
+/// No header, no row, too many rows, a column without a name or twice, a row of another length, a quote that is not closed.
 pub(crate) fn rows(
     text: SourceText,
     address: &str,
@@ -48,6 +51,10 @@ pub(crate) fn rows(
     }
     let mut list = Vec::new();
     for (number, row) in table.enumerate() {
+        if number >= ROWS {
+            let message = format!("a table takes {ROWS} rows at the most");
+            return Err(refuse(message, &row.first().map_or(0..0, |cell| cell.range.clone())));
+        }
         if row.len() != header.len() {
             let message = format!(
                 "cells in this row: {}, columns in the table: {}",

@@ -74,7 +74,7 @@ impl<'a> Plan<'a> {
     /// that it links to run too).
     ///
     /// # Errors
-    /// An unknown script, run, input or link; a name close to a known one; an override of what no run takes.
+    /// No run at all; an unknown script, run, input or link; a name close to a known one; an override of what no run takes.
     pub fn new(
         job: &'a Job,
         library: &'a Library,
@@ -82,6 +82,9 @@ impl<'a> Plan<'a> {
         overrides: &Overrides,
         only: Option<&str>,
     ) -> Result<Self> {
+        if job.runs.is_empty() {
+            return Err(nothing_to_run(job));
+        }
         let mut runs = Vec::new();
         for run in &job.runs {
             runs.push(Ready {
@@ -112,6 +115,18 @@ impl<'a> Plan<'a> {
             doubts: contradictions(job),
         })
     }
+}
+
+fn nothing_to_run(job: &Job) -> Diagnostic {
+    let message = format!(
+        "the job `{}` has no run, so there is nothing to calculate",
+        job.source.name
+    );
+    let refusal = Refusal::new("job", message);
+    refusal
+        .hint("[[run]] on a line of its own, and below it script = \"driveline/critical-speed\"")
+        .hint("crankline list shows the scripts")
+        .into()
 }
 
 /// What a feed came from, to tell what is not used.

@@ -34,5 +34,5 @@ pub use elementary::{
 };
 pub use gap::{Gap, gap};
 pub use maximum::{MaximumError, maximum};
-pub use quadrature::{integral, quadrature};
+pub use quadrature::{Settling, integral, quadrature};
 pub use root::{RootError, root};

@@ -1,5 +1,7 @@
 //! A number and what it measures, and arithmetic that keeps the two in step.
 
+use super::text::Style;
+use super::units::{Unit, WrittenUnit};
 use super::{Dimension, Scale, words};
 use crate::diagnostic::Refusal;
 use crate::tape::{self, Decision, Number, Relation};
@@ -14,6 +16,8 @@ pub struct Quantity {
     number: Number,
     dimension: Dimension,
     scale: Scale,
+    /// The unit that it was written in, for the words of a message alone.
+    written: Option<&'static Unit>,
 }
 
 type Result<T> = std::result::Result<T, Refusal>;
@@ -30,6 +34,7 @@ impl Quantity {
             number: Number::constant(si),
             dimension,
             scale: Scale::Difference,
+            written: None,
         }
     }
 
@@ -46,6 +51,7 @@ impl Quantity {
             number,
             dimension,
             scale: Scale::Difference,
+            written: None,
         }
     }
 
@@ -56,6 +62,17 @@ impl Quantity {
             number: kelvin,
             dimension: Dimension::TEMPERATURE,
             scale: Scale::Point,
+            written: None,
+        }
+    }
+
+    /// The same, shown in messages in the unit that somebody wrote it in. Sums and differences keep it, and so do
+    /// products with plain numbers.
+    #[must_use]
+    pub const fn written_in(self, unit: &'static Unit) -> Self {
+        Self {
+            written: Some(unit),
+            ..self
         }
     }
 
@@ -129,6 +146,7 @@ impl Quantity {
             number: self.number + other.number,
             dimension: self.dimension,
             scale,
+            written: self.written.or(other.written),
         })
     }
 
@@ -147,6 +165,7 @@ impl Quantity {
             number: self.number - other.number,
             dimension: self.dimension,
             scale,
+            written: self.written.or(other.written),
         })
     }
 
@@ -157,7 +176,15 @@ impl Quantity {
     pub fn mul(self, other: Self) -> Result<Self> {
         let (a, b) = (self.difference()?, other.difference()?);
         let dimension = a.dimension.product(b.dimension).ok_or_else(too_high)?;
-        Ok(Self::of(a.number * b.number, dimension))
+        let written = match (a.dimension.is_none(), b.dimension.is_none()) {
+            (_, true) => a.written,
+            (true, _) => b.written,
+            _ => None,
+        };
+        Ok(Self {
+            written,
+            ..Self::of(a.number * b.number, dimension)
+        })
     }
 
     /// a / b
@@ -167,13 +194,11 @@ impl Quantity {
     pub fn div(self, other: Self) -> Result<Self> {
         let (a, b) = (self.difference()?, other.difference()?);
         let dimension = a.dimension.quotient(b.dimension).ok_or_else(too_high)?;
-        if b.number.shown() == 0.0 && !tape::is_symbolic(b.number) {
-            return Err(Refusal::new(
-                "division",
-                format!("{} is divided by zero", a.described()),
-            ));
-        }
-        Ok(Self::of(a.number / b.number, dimension))
+        a.divisible(b)?;
+        Ok(Self {
+            written: a.written.filter(|_| b.dimension.is_none()),
+            ..Self::of(a.number / b.number, dimension)
+        })
     }
 
     /// −a
@@ -182,7 +207,7 @@ impl Quantity {
     /// A temperature point.
     pub fn neg(self) -> Result<Self> {
         let a = self.difference()?;
-        Ok(Self::of(-a.number, a.dimension))
+        Ok(a.with_number(-a.number))
     }
 
     /// |a|
@@ -191,7 +216,7 @@ impl Quantity {
     /// A temperature point.
     pub fn abs(self) -> Result<Self> {
         let a = self.difference()?;
-        Ok(Self::of(tape::abs(a.number), a.dimension))
+        Ok(a.with_number(tape::abs(a.number)))
     }
 
     /// Square root; its dimension's powers are halved.
@@ -337,10 +362,38 @@ impl Quantity {
         format!("{kind} ({})", self.shown())
     }
 
-    /// As people write it, in metric units.
+    /// As people write it: in the unit that it was written in, else in a metric one.
     #[must_use]
     pub fn shown(self) -> String {
-        super::shown(self.number.shown(), self.dimension, self.scale)
+        let suits = |unit: &&Unit| unit.dimension == self.dimension && unit.scale == self.scale;
+        match self.written.filter(suits) {
+            Some(unit) => Style::unit(WrittenUnit::Single(unit)).write(self.number.shown()),
+            None => super::shown(self.number.shown(), self.dimension, self.scale),
+        }
+    }
+
+    /// Refuses a divisor that is zero, or so small that the quotient is not finite.
+    fn divisible(self, by: Self) -> Result<()> {
+        let (a, b) = (self.number.shown(), by.number.shown());
+        if tape::is_symbolic(by.number) || tape::is_symbolic(self.number) && b != 0.0 || (a / b).is_finite() {
+            return Ok(());
+        }
+        let message = match (b == 0.0, by.dimension.is_none()) {
+            (true, true) => format!("{} is divided by zero", self.described()),
+            (true, false) => {
+                let kind = words::with_article(&by.kind());
+                format!(
+                    "{} is divided by {kind} that is zero ({})",
+                    self.described(),
+                    by.shown()
+                )
+            }
+            _ => {
+                let (mine, theirs) = (self.described(), by.described());
+                format!("{mine} divided by {theirs} gives no finite number: the divisor is too near zero")
+            }
+        };
+        Err(Refusal::new("division", message))
     }
 
     fn difference(self) -> Result<Self> {
@@ -354,8 +407,8 @@ impl Quantity {
     fn hint_about(self, other: Dimension, refusal: Refusal) -> Refusal {
         if self.dimension.is_motion_with_angle() {
             return refusal
-                .hint("divide by 1.rad where the length is a radius, by 1.turn where it is so much a turn")
-                .hint("or write rim_speed(omega, r)");
+                .hint("rim_speed(omega, r), or / 1.rad, where the length is a radius")
+                .hint("turn_rate(n) * c, or / 1.turn, where the length is so much a turn");
         }
         if self.dimension == Dimension::RATE && other.is_like(Dimension::ANGULAR_SPEED) {
             return refusal.hint("angular_speed(f) makes turns of a plain rate");

@@ -1,6 +1,7 @@
 //! What a script is for, what it wants to know, what it gives.
 
 use super::layout::Page;
+use super::markdown::plain;
 use super::readings;
 use super::sheet::{AID, Sheet};
 use super::written::{self, style};
@@ -29,27 +30,81 @@ pub fn description(sheet: &Sheet<'_>, about: &About) -> String {
     page.line(AID);
     page.gap();
     page.block(0, &joined(&about.purpose));
-    let Some(run) = sheet.runs.first() else {
-        return page.text;
-    };
-    let outcome = run.outcome;
-    let (assumed, read): (Vec<&Input>, Vec<&Input>) = outcome.inputs.iter().partition(|input| input.assumed);
-    inputs(&mut page, "READINGS", &read, sheet.system);
-    inputs(&mut page, "TAKEN AS, UNLESS YOU SAY OTHERWISE", &assumed, sheet.system);
-    steps(&mut page, &outcome.steps, sheet.system);
-    checks(&mut page, &outcome.checks, sheet.system);
-    list(
-        &mut page,
-        "CARE",
-        outcome
-            .cautions
-            .iter()
-            .map(|caution| written::phrase(caution, sheet.system)),
-    );
-    list(&mut page, "SOURCES", sources(outcome, sheet.system).into_iter());
-    functions(&mut page, &about.functions);
-    list(&mut page, "WORKED EXAMPLES", about.cases.iter().cloned());
+    for section in sections(sheet, about) {
+        page.gap();
+        page.line(&section.title.to_uppercase());
+        for (line, below) in section.entries {
+            page.block(2, &line);
+            for line in below {
+                page.block(COLUMN, &line);
+            }
+        }
+    }
     page.text
+}
+
+/// The same as Markdown.
+#[must_use]
+pub fn description_markdown(sheet: &Sheet<'_>, about: &About) -> String {
+    let mut text = format!("# {}\n\n*{AID}*\n", plain(&sheet.title));
+    for paragraph in joined(&about.purpose).split("\n\n") {
+        text.push_str(&format!("\n{}\n", plain(paragraph)));
+    }
+    for section in sections(sheet, about) {
+        text.push_str(&format!("\n## {}\n\n", section.title));
+        for (line, below) in section.entries {
+            text.push_str(&format!("- {}\n", plain(&line)));
+            for line in below {
+                text.push_str(&format!("  - {}\n", plain(&line)));
+            }
+        }
+    }
+    text
+}
+
+/// Something to say under a title: lines, each with what stands below it.
+struct Section {
+    title: &'static str,
+    entries: Vec<(String, Vec<String>)>,
+}
+
+impl Section {
+    fn lines(title: &'static str, lines: impl Iterator<Item = String>) -> Self {
+        let entries = lines.map(|line| (line, Vec::new())).collect();
+        Self { title, entries }
+    }
+}
+
+/// The sections that have anything in them.
+fn sections(sheet: &Sheet<'_>, about: &About) -> Vec<Section> {
+    let Some(run) = sheet.runs.first() else {
+        return Vec::new();
+    };
+    let (outcome, system) = (run.outcome, sheet.system);
+    let (assumed, read): (Vec<&Input>, Vec<&Input>) = outcome.inputs.iter().partition(|input| input.assumed);
+    let inputs = |title, inputs: &[&Input]| Section {
+        title,
+        entries: inputs.iter().map(|input| described(input, system)).collect(),
+    };
+    let cautions = outcome.cautions.iter();
+    let functions = about.functions.iter().map(|(signature, what)| {
+        let what = Some(what.clone()).filter(|what| !what.is_empty());
+        (signature.clone(), what.into_iter().collect())
+    });
+    let all = vec![
+        inputs("Readings", &read),
+        inputs("Taken as, unless you say otherwise", &assumed),
+        Section::lines("Results", outcome.steps.iter().map(|step| named(step, system))),
+        Section::lines("Checks", outcome.checks.iter().map(|check| judged(check, system))),
+        Section::lines("Care", cautions.map(|caution| written::phrase(caution, system))),
+        Section::lines("Sources", sources(outcome, system).into_iter()),
+        Section {
+            title: "Functions, for other scripts to import",
+            entries: functions.collect(),
+        },
+        Section::lines("Worked examples", about.cases.iter().cloned()),
+    ];
+    all.into_iter().filter(|section| !section.entries.is_empty()).collect()
 }
 
 /// Lines of a paragraph on one line; paragraphs stay apart.
@@ -60,24 +115,16 @@ fn joined(text: &str) -> String {
     paragraphs.collect::<Vec<_>>().join("\n\n")
 }
 
-fn inputs(page: &mut Page, title: &str, inputs: &[&Input], system: System) {
-    if inputs.is_empty() {
-        return;
+fn described(input: &Input, system: System) -> (String, Vec<String>) {
+    let mut about = vec![readings::value(input, system)];
+    about.extend(range(input, system));
+    if !input.choices.is_empty() {
+        about.push(format!("one of {}", input.choices.join(", ")));
     }
-    page.gap();
-    page.line(title);
-    for input in inputs {
-        page.block(2, &format!("{}: {}", input.name, readings::label(input, system)));
-        let mut about = vec![readings::value(input, system)];
-        about.extend(range(input, system));
-        if !input.choices.is_empty() {
-            about.push(format!("one of {}", input.choices.join(", ")));
-        }
-        page.block(COLUMN, &about.join("; "));
-        for phrase in [&input.how, &input.per].into_iter().flatten() {
-            page.block(COLUMN, &written::phrase(phrase, system));
-        }
-    }
+    let mut below = vec![about.join("; ")];
+    let phrases = [&input.how, &input.per].into_iter().flatten();
+    below.extend(phrases.map(|phrase| written::phrase(phrase, system)));
+    (format!("{}: {}", input.name, readings::label(input, system)), below)
 }
 
 fn range(input: &Input, system: System) -> Option<String> {
@@ -87,49 +134,22 @@ fn range(input: &Input, system: System) -> Option<String> {
     Some(format!("from {} to {}", style.write(low), style.write(high)))
 }
 
-fn steps(page: &mut Page, steps: &[Step], system: System) {
-    let named = steps.iter().map(|step| match &step.label {
+fn named(step: &Step, system: System) -> String {
+    match &step.label {
         Some(label) => format!("{}: {}", step.name, written::phrase(label, system)),
         None => step.name.clone(),
-    });
-    list(page, "RESULTS", named);
-}
-
-fn checks(page: &mut Page, checks: &[Check], system: System) {
-    let named = checks.iter().map(|check| {
-        let label = check.label.as_ref().map(|label| written::phrase(label, system));
-        let label = label.map(|label| format!("{label}: ")).unwrap_or_default();
-        let word = match check.kind {
-            CheckKind::Check => "",
-            CheckKind::Prefer => "better if ",
-            CheckKind::Require => "believed only if ",
-        };
-        format!("{label}{word}{}", check.formula)
-    });
-    list(page, "CHECKS", named);
-}
-
-fn functions(page: &mut Page, functions: &[(String, String)]) {
-    for (nth, (signature, what)) in functions.iter().enumerate() {
-        if nth == 0 {
-            page.gap();
-            page.line("FUNCTIONS, FOR OTHER SCRIPTS TO IMPORT");
-        }
-        page.block(2, signature);
-        if !what.is_empty() {
-            page.block(COLUMN, what);
-        }
     }
 }
 
-fn list(page: &mut Page, title: &str, lines: impl Iterator<Item = String>) {
-    for (nth, line) in lines.enumerate() {
-        if nth == 0 {
-            page.gap();
-            page.line(title);
-        }
-        page.block(2, &line);
-    }
+fn judged(check: &Check, system: System) -> String {
+    let label = check.label.as_ref().map(|label| written::phrase(label, system));
+    let label = label.map(|label| format!("{label}: ")).unwrap_or_default();
+    let word = match check.kind {
+        CheckKind::Check => "",
+        CheckKind::Prefer => "better if ",
+        CheckKind::Require => "believed only if ",
+    };
+    format!("{label}{word}{}", check.formula)
 }
 
 /// Every source that the script names, once.

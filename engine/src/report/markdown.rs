@@ -197,7 +197,7 @@ fn line(text: &mut String, words: &str) {
 }
 
 /// On one line, with nothing that Markdown would take for a mark.
-fn plain(text: &str) -> String {
+pub(super) fn plain(text: &str) -> String {
     let mut plain = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

@@ -44,7 +44,7 @@ mod text;
 mod working;
 mod written;
 
-pub use description::{About, description};
+pub use description::{About, description, description_markdown};
 pub use json::json;
 pub use layout::wrapped;
 pub use markdown::markdown;

@@ -59,10 +59,13 @@ impl Calls {
             let names = self.known.keys().map(String::as_str).filter(|name| !name.contains('$'));
             let near = nearest(name, names).map(|near| format!("did you mean `{near}`?"));
             let message = format!("there is no function `{name}`");
-            if matches!(name, "push" | "append" | "insert") {
-                return Err(Refusal::new("unknown name", message).hint("list += item; puts one more into a list"));
+            let refusal = Refusal::new("unknown name", message);
+            match name {
+                "append" | "insert" | "add" => return Err(refusal.hint("list.push(item); puts one more into a list")),
+                "reduce" | "fold" => return Err(refusal.hint("sum(list), max(list), or for item in list { … }")),
+                _ => {}
             }
-            return Err(Refusal::new("unknown name", message).maybe_hint(near));
+            return Err(refusal.maybe_hint(near));
         };
         if shapes.iter().any(|shape| (shape.few..=shape.many).contains(&count)) {
             return Ok(());

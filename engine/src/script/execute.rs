@@ -1,14 +1,16 @@
 //! What the statements do when the language reaches them.
 
+use super::admissible::{choices, range};
+use super::given_names::new_label;
 use super::grammar::{Keyword, Role, Statement, parse};
 use super::input::{self, Declared};
-use super::run::{self, Run};
+use super::run;
 use super::source::Extent;
 use super::{formula, limits, reading, value, wording};
 use crate::diagnostic::{Place, Refusal};
-use crate::outcome::{self, Amount, Check, CheckKind, Comparison, Origin, Phrase, Piece, Step, Test, Value};
+use crate::outcome::{self, Amount, Check, CheckKind, Comparison, Origin, Phrase, Step, Test, Value};
 use crate::quantity::{Quantity, Scale};
-use crate::tape::{self, Number};
+use crate::tape::{self, Number, Relation};
 use rhai::{Dynamic, Engine, EvalAltResult, EvalContext, Expr, Expression, Position};
 
 type Thrown<T> = Result<T, Box<EvalAltResult>>;
@@ -293,7 +295,8 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         {
             let kind = crate::quantity::words::name_of(quantity.dimension().without_angle());
             let refusal = Refusal::new("dimension", format!("this {kind} still has an angle in it"))
-                .hint("divide by 1.rad where the length is a radius, by 1.turn where it is so much a turn");
+                .hint("rim_speed(omega, r), or / 1.rad, where the length is a radius")
+                .hint("turn_rate(n) * c, or / 1.turn, where the length is so much a turn");
             return Err(value::thrown(refusal));
         }
         let style = self.style(&shown)?;
@@ -389,6 +392,16 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         for limit in &quantities[1..] {
             comparable(quantities[0], *limit).map_err(|refusal| self.thrown_at(Role::From, refusal))?;
         }
+        let (low, high) = (quantities[1], quantities[2]);
+        low.require(Relation::LessOrEqual, high, || {
+            let message = format!(
+                "the limits start at {} and end below it, at {}",
+                low.shown(),
+                high.shown()
+            );
+            Refusal::new("range", message).hint("the lower limit stands first")
+        })
+        .map_err(|refusal| self.thrown_at(Role::From, refusal))?;
         let amount = |quantity: Quantity| run::amount(quantity);
         Ok(Test::Between {
             value: amount(quantities[0]),
@@ -484,47 +497,12 @@ fn finite(shown: &Value) -> Result<(), Refusal> {
 }
 
 /// Refuses what cannot be compared; no guard.
-fn comparable(a: Quantity, b: Quantity) -> Result<(), Refusal> {
+pub(super) fn comparable(a: Quantity, b: Quantity) -> Result<(), Refusal> {
     a.here()?.same_sort(b.here()?, "compare")
 }
 
-/// What may be chosen: texts, whole numbers, yes or no.
-fn choices(list: &Dynamic) -> Result<Vec<String>, Refusal> {
-    let list = value::list(list, "what follows `one_of`")?;
-    let choice = |item: &Dynamic| {
-        if item.is_int() || item.is_bool() {
-            return Ok(item.to_string());
-        }
-        value::text(item, "a choice").map_err(|refusal| refusal.hint("one_of [\"thin\", \"thick\"]"))
-    };
-    list.iter().map(choice).collect()
-}
-
-fn range(own: &Value, low: &Dynamic, high: &Dynamic) -> Result<(Quantity, Quantity), Refusal> {
-    let (low, high) = (
-        value::quantity(low, "the lower end")?,
-        value::quantity(high, "the upper end")?,
-    );
-    low.same_kind(high, "span between")?;
-    for quantity in amounts(own) {
-        comparable(quantity, low)?;
-    }
-    for (end, what) in [(low, "the lower end"), (high, "the upper end")] {
-        super::stated::fixed(end, what)?;
-    }
-    if low.number().shown() > high.number().shown() {
-        let message = format!(
-            "the range starts at {} and ends below it, at {}",
-            low.shown(),
-            high.shown()
-        );
-        return Err(Refusal::new("range", message));
-    }
-    Ok((low, high))
-}
-
 /// All quantities in a value.
-fn amounts(value: &Value) -> Vec<Quantity> {
+pub(super) fn amounts(value: &Value) -> Vec<Quantity> {
     match value {
         Value::Amount(amount) if amount.scale == Scale::Point => {
             vec![Quantity::temperature_point(Number::constant(amount.si))]
@@ -570,49 +548,4 @@ fn at(mut error: Box<EvalAltResult>, position: Position) -> Box<EvalAltResult> {
         error.set_position(position);
     }
     error
-}
-
-/// Refuses a label that another statement of its kind has. One that is reached again, in a loop or a function, keeps
-/// its own.
-fn new_label(kind: &str, label: Option<&Phrase>, place: Option<&Place>) -> Result<(), Refusal> {
-    let (Some(label), Some(place)) = (label, place) else {
-        return Ok(());
-    };
-    let [Piece::Words(words)] = &label.pieces[..] else {
-        return Ok(());
-    };
-    let here = format!("{} {}:{}", place.source.name, place.line, place.column);
-    run::with(|run| {
-        let first = run
-            .labels
-            .entry(words.clone())
-            .or_insert_with(|| (String::new(), place.line));
-        let again = !std::mem::replace(&mut first.0, here.clone()).is_empty();
-        let same_line = again && first.1 == place.line;
-        // Repeated steps are told apart by their keys.
-        if !again || same_line && kind == "step" {
-            return Ok(());
-        }
-        if same_line {
-            let message = format!("the label \"{words}\" comes again each time this {kind} is reached");
-            return Err(Refusal::new("duplicate", message).hint("put what differs into it: `Gap at ${name}`"));
-        }
-        let message = format!("the label \"{words}\" stands in line {} already", first.1);
-        Err(Refusal::new("duplicate", message).hint("give each its own label"))
-    })
-}
-
-impl Run {
-    /// Refuses a name that the script has given before.
-    fn new_name(&mut self, name: &str) -> Result<(), Refusal> {
-        if self.names.insert(name.to_owned()) {
-            return Ok(());
-        }
-        let refusal = Refusal::new("duplicate", format!("`{name}` has been given before in this script"));
-        Err(if name.contains('[') {
-            refusal
-        } else {
-            refusal.hint(format!("step {name}[KEY] = … for repeated ones"))
-        })
-    }
 }

@@ -1,5 +1,6 @@
 //! Inputs: which value a run was given for a name, put on the tape number by number.
 
+use super::admissible::in_choices;
 use super::coordinates;
 use super::held::Held;
 use super::reading::{self, Written};
@@ -7,7 +8,6 @@ use super::run::{self, Given, GivenValue, Run};
 use super::stated::{Stated, fixed, mean_of_repeats};
 use super::value;
 use crate::diagnostic::{Place, Refusal};
-use crate::kernel;
 use crate::outcome::{Origin, Part, Phrase, Spread, Value};
 use crate::quantity::{Base, Dimension, Quantity, words};
 use rhai::{Array, Dynamic, ImmutableString, Map};
@@ -51,7 +51,7 @@ pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> 
     let origin = taking.origin(given.as_ref().map(|given| given.origin));
     let (parts, refused_at, refused_place) = (taking.parts, taking.refused_at, taking.refused_place);
     let value = taken
-        .and_then(|value| in_choices(declared, &value).map(|()| value))
+        .and_then(|value| in_choices(declared.name, &declared.choices, &value).map(|()| value))
         .inspect_err(|_| {
             let address = refused_at.as_deref().unwrap_or(declared.name);
             let place = || given.as_ref().and_then(|given| given.place_of(address));
@@ -178,6 +178,10 @@ impl Taking<'_, '_> {
                     let text = value::text(&held.value, &format!("`{address}`"))?;
                     Ok(Dynamic::from(text))
                 }
+                Some(GivenValue::Number(number)) => {
+                    let refusal = unfit(address, "a text", &GivenValue::Number(*number));
+                    Err(refusal.hint(format!("a text stands in quotes: \"{number}\"")))
+                }
                 Some(other) => Err(unfit(address, "a text", other)),
             };
         }
@@ -232,12 +236,14 @@ impl Taking<'_, '_> {
             return Err(Refusal::new("input", message).hint("(1/8).inch is an eighth of an inch"));
         }
         let own = fixed(example, &format!("the example of `{address}`"))?;
+        let mut example = example;
         let (number, stated) = match given {
             None => (own, None),
             Some(GivenValue::Tracked(held)) => return self.take_tracked(address, example, held),
             Some(GivenValue::Number(number)) => (plain(address, *number, example)?, None),
             Some(GivenValue::Text(text)) => {
                 let written = self.read(address, text, example)?;
+                example = written.as_written(example);
                 (written.numbers[0], written.spread)
             }
             Some(GivenValue::Repeats(repeats, width)) => {
@@ -503,54 +509,6 @@ fn yes_or_no(address: &str, text: &str) -> Result<Dynamic> {
             format!("`{address}` must be yes or no, this is `{other}`"),
         )),
     }
-}
-
-fn in_choices(declared: &Declared<'_>, value: &Dynamic) -> Result<()> {
-    if declared.choices.is_empty() {
-        return Ok(());
-    }
-    let chosen = value.to_string();
-    if declared.choices.contains(&chosen) {
-        return Ok(());
-    }
-    let near = crate::diagnostic::nearest(&chosen, declared.choices.iter().map(String::as_str));
-    let hint = match near {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => format!(
-            "one of: {}",
-            declared.choices.iter().take(12).cloned().collect::<Vec<_>>().join(", ")
-        ),
-    };
-    Err(Refusal::new("input", format!("`{}` cannot be `{chosen}`", declared.name)).hint(hint))
-}
-
-/// The standard uncertainty of a stated reading (JCGM 100:2008, 4.3.7 and 4.2.3; both combined by their squares).
-pub(crate) fn standard(spread: &Spread) -> f64 {
-    match *spread {
-        Spread::Exact => 0.0,
-        Spread::Limits(width) => width / kernel::sqrt(3.0),
-        Spread::Standard(width) => width,
-        Spread::Repeats {
-            mean_scatter, limits, ..
-        } => kernel::sqrt(mean_scatter * mean_scatter + limits * limits / 3.0),
-    }
-}
-
-/// `uncertainty(q)`: of what `plus_minus`, `std_dev` or `readings` made, or of an input.
-pub(crate) fn uncertainty(argument: &Dynamic) -> Result<Dynamic> {
-    if let Some(stated) = argument.read_lock::<Stated>() {
-        let of = value::quantity(&stated.value, "the reading")?;
-        return Ok(Dynamic::from(Quantity::constant(
-            standard(&stated.spread),
-            of.dimension(),
-        )));
-    }
-    let quantity = value::quantity(argument, "the argument of uncertainty")?;
-    let spread = run::with(|run| run.spread_of(quantity))?;
-    Ok(Dynamic::from(Quantity::constant(
-        standard(&spread),
-        quantity.dimension(),
-    )))
 }
 
 /// A value as the outcome holds it.

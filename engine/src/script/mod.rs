@@ -8,6 +8,8 @@
 //! | `execute.rs` | what they do |
 //! | `input.rs` | which value an input gets |
 //! | `given_point.rs`, `coordinates.rs` | points and vectors as inputs; number by number |
+//! | `admissible.rs` | what may be entered: `from … to`, `one_of` |
+//! | `given_names.rs` | names and labels, each for one thing |
 //! | `stated.rs` | `plus_minus`, `std_dev`, `readings` |
 //! | `formula.rs` | formulas with the numbers put in |
 //! | `order.rs` | the order in which a table's columns were written |
@@ -19,7 +21,7 @@
 //! | `native.rs` | functions written in Rust, with their descriptions |
 //! | `value.rs` | what scripts hold, and what native functions give back |
 //! | `bind/` | the functions, one file a concept |
-//! | `source.rs` | a script's words and statements with their places |
+//! | `source.rs`, `lexeme.rs`, `assigned.rs` | a script's statements and words with their places; names that get other values |
 //! | `traps.rs`, `names.rs`, `calls.rs` | what is found before a script runs |
 //! | `place.rs` | from what the language throws to a message with its place |
 //! | `misread.rs`, `thrown.rs` | what the language throws, in our words |
@@ -27,17 +29,21 @@
 //! | `held.rs` | what a run had, for later runs: whole or a part |
 //! | `run.rs` | the run that is going on |
 
+mod admissible;
 pub mod argument;
+mod assigned;
 mod bind;
 mod calls;
 mod closure;
 mod coordinates;
 mod execute;
 mod formula;
+mod given_names;
 mod given_point;
 mod grammar;
 mod held;
 mod input;
+mod lexeme;
 mod limits;
 mod misread;
 mod module;
@@ -62,4 +68,4 @@ pub use native::{Function, Functions};
 pub use program::{Finished, Library, Program};
 pub use run::{Bindings, Given, GivenValue};
 
-pub(crate) use input::standard;
+pub(crate) use stated::standard;

@@ -2,15 +2,19 @@
 
 use super::reader::Reader;
 use super::source::Script;
-use super::{run, value};
-use crate::diagnostic::{Diagnostic, Refusal, SourceText};
+use super::{limits, run, value};
+use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText, nearest};
 use crate::source::Sources;
-use rhai::{AST, Dynamic, Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};
+use rhai::{
+    AST, ASTNode, Dynamic, Engine, EvalAltResult, Expr, FnAccess, ImmutableString, Module, ModuleResolver, Position,
+    Scope, ScriptFuncDef, Shared, Stmt,
+};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// Takes scripts as modules.
+#[derive(Clone)]
 pub(crate) struct Resolver {
     pub(crate) sources: Rc<dyn Sources>,
     pub(crate) reader: Reader,
@@ -53,6 +57,45 @@ impl ModuleResolver for Resolver {
 }
 
 impl Resolver {
+    /// Reads what a script imports at its top, and what that imports, before anything runs: what is wrong in a function of
+    /// an imported script is told with the place there. Calls of imported functions are looked up.
+    ///
+    /// # Errors
+    /// What cannot be read in an imported script; a call of what it does not have.
+    pub(crate) fn look_ahead(&self, engine: &Engine, script: &Script, tree: &AST) -> Result<(), Diagnostic> {
+        self.look_into(engine, script, tree, &mut vec![script.text.name.clone()])
+    }
+
+    fn look_into(&self, engine: &Engine, script: &Script, tree: &AST, above: &mut Vec<String>) -> Found {
+        let mut modules = BTreeMap::new();
+        for statement in tree.statements() {
+            let Stmt::Import(parts, _) = statement else { continue };
+            let Expr::StringConstant(path, position) = &parts.0 else {
+                continue;
+            };
+            // What is not there, or imports itself, is told where the import is reached.
+            let Some(text) = self.sources.import(&script.text.name, path) else {
+                continue;
+            };
+            let name = text.name.clone();
+            if above.contains(&name) || above.len() > limits::MODULES {
+                continue;
+            }
+            let module = self
+                .tree(engine, text)
+                .map_err(|error| from(error, script.place(*position)))?;
+            let own = self.imported.borrow().get(&name).map(|(own, _)| Rc::clone(own));
+            if let Some(own) = own {
+                above.push(name);
+                let looked = self.look_into(engine, &own, &module, above);
+                above.pop();
+                looked.map_err(|error| from(error, script.place(*position)))?;
+            }
+            modules.insert(parts.1.name.to_string(), module);
+        }
+        calls_into(&modules, script, tree)
+    }
+
     fn module(
         &self,
         engine: &Engine,
@@ -86,6 +129,53 @@ impl Resolver {
         remember(&script);
         Ok(tree)
     }
+}
+
+type Found = Result<(), Diagnostic>;
+
+/// The same error, with the place of the import that led there.
+fn from(mut error: Diagnostic, import: Place) -> Diagnostic {
+    error.places.push(import);
+    error
+}
+
+/// Looks up the calls of imported functions.
+fn calls_into(modules: &BTreeMap<String, Rc<AST>>, script: &Script, tree: &AST) -> Found {
+    let mut found = Ok(());
+    tree.walk(&mut |path: &[ASTNode<'_>]| {
+        let Some(ASTNode::Expr(Expr::FnCall(call, position)) | ASTNode::Stmt(Stmt::FnCall(call, position))) =
+            path.last()
+        else {
+            return true;
+        };
+        let [alias] = &call.namespace.path[..] else { return true };
+        let Some(module) = modules.get(alias.name.as_str()) else {
+            return true;
+        };
+        if let Err(refusal) = has_function(module, &alias.name, &call.name, call.args.len()) {
+            found = Err(Diagnostic::at(refusal, script.place(*position)));
+        }
+        found.is_ok()
+    });
+    found
+}
+
+fn has_function(module: &AST, alias: &str, name: &str, count: usize) -> Result<(), Refusal> {
+    let open = |function: &&Shared<ScriptFuncDef>| function.access == FnAccess::Public && !function.name.contains('$');
+    let functions: Vec<_> = module.iter_fn_def().filter(open).collect();
+    let own: Vec<_> = functions.iter().filter(|function| function.name == name).collect();
+    if own.iter().any(|function| function.params.len() == count) {
+        return Ok(());
+    }
+    let missing = format!("the imported script has no function `{alias}::{name}`");
+    let Some(function) = own.first() else {
+        let near = nearest(name, functions.iter().map(|function| function.name.as_str()));
+        let near = near.map(|near| format!("did you mean `{alias}::{near}`?"));
+        return Err(Refusal::new("unknown name", missing).maybe_hint(near));
+    };
+    let parameters: Vec<&str> = function.params.iter().map(ImmutableString::as_str).collect();
+    let refusal = Refusal::new("arguments", format!("{missing} with this many arguments"));
+    Err(refusal.hint(format!("{alias}::{name}({})", parameters.join(", "))))
 }
 
 /// The run knows the scripts that it imports.

@@ -38,7 +38,7 @@ pub(crate) fn look(tree: &AST, script: &Script, functions: &Functions) -> Found 
         stands: Stands::TopLevel,
     };
     look.functions(tree)?;
-    look.scopes = vec![vec!["PI".to_owned()]];
+    look.scopes = vec![vec!["PI".to_owned().into()]];
     look.stands = Stands::TopLevel;
     tree.statements()
         .iter()
@@ -69,13 +69,26 @@ enum Stands {
     Closure,
 }
 
+/// A name that is known where the walk stands.
+struct Known {
+    name: String,
+    /// Whether it is a number whatever the script does.
+    number: bool,
+}
+
+impl From<String> for Known {
+    fn from(name: String) -> Self {
+        Self { name, number: false }
+    }
+}
+
 struct Look<'a> {
     script: &'a Script,
     calls: Calls,
     /// Names that are seen in functions too.
     everywhere: BTreeSet<String>,
     aliases: BTreeSet<String>,
-    scopes: Vec<Vec<String>>,
+    scopes: Vec<Vec<Known>>,
     /// Names that statements at the top level gave, and their line.
     given: BTreeMap<String, usize>,
     stands: Stands,
@@ -104,7 +117,7 @@ impl Look<'_> {
             for parameter in parameters.iter().filter(|name| !closure || *name != "PI") {
                 self.free_to_use(parameter, function.body.start_position())?;
             }
-            self.scopes = vec![parameters];
+            self.scopes = vec![parameters.into_iter().map(Known::from).collect()];
             for statement in body(&function) {
                 self.statement(&statement)?;
             }
@@ -113,14 +126,45 @@ impl Look<'_> {
     }
 
     fn sees(&self, name: &str) -> bool {
-        let local = self.scopes.iter().flatten().any(|known| known == name);
+        let local = self.scopes.iter().flatten().any(|known| known.name == name);
         local || matches!(self.stands, Stands::Function | Stands::Closure) && self.everywhere.contains(name)
     }
 
-    fn declare(&mut self, name: &str) {
+    fn declare(&mut self, name: &str, number: bool) {
+        let (name, number) = (name.to_owned(), number && !self.script.is_reassigned(name));
         if let Some(scope) = self.scopes.last_mut() {
-            scope.push(name.to_owned());
+            scope.push(Known { name, number });
         }
+    }
+
+    /// Whether a value is a number whatever the script does. The language would take `n[0]` for the first bit of n.
+    fn is_number(&self, expression: &Expr) -> bool {
+        match expression {
+            Expr::IntegerConstant(..) | Expr::FloatConstant(..) => true,
+            Expr::Variable(name, ..) => {
+                let mut known = self.scopes.iter().flatten().rev();
+                known
+                    .find(|known| known.name == name.1.as_str())
+                    .is_some_and(|known| known.number)
+            }
+            Expr::FnCall(call, _) if call.op_token.is_some() => {
+                matches!(call.name.as_str(), "+" | "-" | "*" | "/" | "%" | "**")
+                    && call.args.iter().all(|argument| self.is_number(argument))
+            }
+            Expr::FnCall(call, _) => matches!(call.name.as_str(), "len" | "whole"),
+            _ => false,
+        }
+    }
+
+    fn has_items(&self, base: &Expr) -> Found {
+        if !self.is_number(base) {
+            return Ok(());
+        }
+        let what = match base {
+            Expr::Variable(name, ..) => format!("`{}` is a number, it has no items", name.1),
+            _ => "this is a number, it has no items".to_owned(),
+        };
+        self.error(Refusal::new("type", what), base.start_position())
     }
 
     /// A word that opens a clause of a statement cannot be a name: the statement would end before it.
@@ -158,7 +202,8 @@ impl Look<'_> {
                 self.expression(&parts.1)?;
                 self.free_to_use(&parts.0.name, parts.0.pos)?;
                 self.not_given(&parts.0.name, parts.0.pos)?;
-                self.declare(&parts.0.name);
+                let number = self.is_number(&parts.1);
+                self.declare(&parts.0.name, number);
                 Ok(())
             }
             Stmt::Assignment(parts) => self.both(&parts.1),
@@ -190,10 +235,13 @@ impl Look<'_> {
     fn each(&mut self, parts: &(rhai::Ident, Option<rhai::Ident>, FlowControl)) -> Found {
         let (item, counter, flow) = parts;
         self.expression(&flow.expr)?;
+        let counts =
+            matches!(&flow.expr, Expr::FnCall(call, _) if matches!(call.name.as_str(), ".." | "..=" | "range"));
         self.blocked(|look| {
-            for name in std::iter::once(item).chain(counter) {
+            let names = std::iter::once((item, counts)).chain(counter.iter().map(|counter| (counter, true)));
+            for (name, number) in names {
                 look.free_to_use(&name.name, name.pos)?;
-                look.declare(&name.name);
+                look.declare(&name.name, number);
             }
             look.block(&flow.body)
         })
@@ -208,7 +256,8 @@ impl Look<'_> {
         let input = matches!(statement.keyword, Keyword::Input | Keyword::Assume);
         if self.stands == Stands::Closure {
             let refusal = Refusal::new("closure", format!("a {word} cannot stand in a closure"))
-                .hint("put it after the root, the maximum or the integral");
+                .hint("put it after the root, the maximum or the integral")
+                .hint("for each item of a list: for item in list { … }");
             return self.error(refusal, position);
         }
         if input && self.stands != Stands::TopLevel {
@@ -227,7 +276,9 @@ impl Look<'_> {
             self.free_to_use(&name, at)?;
             if !keyed {
                 self.give(&name, at)?;
-                self.declare(&name);
+                let value = inputs().find(|(role, _)| **role == Role::Value).map(|(_, value)| value);
+                let number = value.is_some_and(|value| self.is_number(value));
+                self.declare(&name, number);
             }
         }
         Ok(())
@@ -298,6 +349,9 @@ impl Look<'_> {
             Expr::Stmt(block) => self.block(block),
             Expr::Dot(sides, flags, _) | Expr::Index(sides, flags, _) => {
                 self.expression(&sides.lhs)?;
+                if matches!(expression, Expr::Index(..)) {
+                    self.has_items(&sides.lhs)?;
+                }
                 self.chain(&sides.rhs, *flags, matches!(expression, Expr::Index(..)))
             }
             Expr::Custom(custom, position) => self.inside(custom, *position),
@@ -356,7 +410,19 @@ impl Look<'_> {
                 position,
             );
         }
-        let local = self.scopes.iter().flatten().map(String::as_str);
+        let own = self
+            .script
+            .extent_at(position)
+            .and_then(|extent| extent.name.as_deref());
+        if own == Some(name) && self.stands != Stands::Closure {
+            return self.error(
+                refusal.hint(format!(
+                    "`{name}` is what this line gives: what it is made of needs a name of its own"
+                )),
+                position,
+            );
+        }
+        let local = self.scopes.iter().flatten().map(|known| known.name.as_str());
         let everywhere = self.everywhere.iter().map(String::as_str);
         let seen = everywhere.filter(|_| matches!(self.stands, Stands::Function | Stands::Closure));
         let near = nearest(name, local.chain(seen)).map(|near| format!("did you mean `{near}`?"));

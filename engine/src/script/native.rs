@@ -10,7 +10,7 @@ use std::any::TypeId;
 use std::rc::Rc;
 
 /// What a native function does: its arguments (a method's object first) to its result.
-type Native = Rc<dyn Fn(&NativeCallContext<'_>, &[Dynamic]) -> Result<Dynamic, Box<EvalAltResult>>>;
+type Native = Rc<dyn Fn(&NativeCallContext<'_>, &mut [&mut Dynamic]) -> Result<Dynamic, Box<EvalAltResult>>>;
 
 /// A function as the language knows it.
 #[derive(Clone)]
@@ -81,7 +81,28 @@ impl Functions {
         about: &str,
         native: impl Fn(&NativeCallContext<'_>, &[Dynamic]) -> Result<T, Box<EvalAltResult>> + 'static,
     ) -> &mut Self {
-        let native: Native = Rc::new(move |context, arguments| native(context, arguments).map(Dynamic::from));
+        let native: Native = Rc::new(move |context, arguments| native(context, &copied(arguments)).map(Dynamic::from));
+        self.push(signature, about, native, Kind::Call)
+    }
+
+    /// Adds a method that changes its object: `list.push(item)`. One that keeps its value refuses.
+    pub(crate) fn changing(
+        &mut self,
+        signature: &str,
+        about: &str,
+        native: impl Fn(&mut Dynamic, &[Dynamic]) -> Result<(), Refusal> + 'static,
+    ) -> &mut Self {
+        let native: Native = Rc::new(move |_context, arguments| {
+            let given = copied(arguments.get(1..).unwrap_or_default());
+            let Some(object) = arguments.first_mut() else {
+                return Ok(Dynamic::UNIT);
+            };
+            if object.is_read_only() {
+                let refusal = Refusal::new("constant", "this keeps the value that it was given");
+                return Err(super::value::thrown(refusal.hint("let longer = list + [item];")));
+            }
+            settle(native(object, &given).map(|()| Dynamic::UNIT))
+        });
         self.push(signature, about, native, Kind::Call)
     }
 
@@ -204,16 +225,17 @@ impl Function {
 
     fn bind(&self, engine: &mut Engine, name: String, types: &[TypeId]) {
         let native = Rc::clone(&self.native);
-        engine.register_raw_fn(name, types, move |context, arguments| {
-            let arguments: Vec<Dynamic> = arguments.iter().map(|argument| (**argument).clone()).collect();
-            native(&context, &arguments)
-        });
+        engine.register_raw_fn(name, types, move |context, arguments| native(&context, arguments));
     }
 }
 
 /// A function whose faults are asked for before its result goes to the script.
 fn settled(native: impl Fn(&[Dynamic]) -> Result<Dynamic, Refusal> + 'static) -> Native {
-    Rc::new(move |_context, arguments| settle(native(arguments)))
+    Rc::new(move |_context, arguments| settle(native(&copied(arguments))))
+}
+
+fn copied(arguments: &[&mut Dynamic]) -> Vec<Dynamic> {
+    arguments.iter().map(|argument| (**argument).clone()).collect()
 }
 
 impl std::fmt::Debug for Functions {

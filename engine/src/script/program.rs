@@ -10,12 +10,13 @@ use super::place::{Texts, of_run};
 use super::reader::Reader;
 use super::run::{self, Bindings, GivenValue, Run};
 use super::source::Script;
+use super::wording;
 use crate::diagnostic::{Diagnostic, Refusal, SourceText};
 use crate::outcome::Outcome;
 use crate::source::Sources;
 use crate::tape::{Recording, take_fault};
 use rhai::packages::Package;
-use rhai::{AST, Dynamic, Engine, EvalContext, OptimizationLevel, Scope};
+use rhai::{AST, Dynamic, Engine, EvalAltResult, EvalContext, OptimizationLevel, Position, Scope};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -23,8 +24,7 @@ use std::rc::Rc;
 pub struct Library {
     engine: Engine,
     reader: Reader,
-    imported: Imported,
-    unreadable: Unreadable,
+    resolver: Resolver,
 }
 
 /// A script that has been read.
@@ -107,17 +107,17 @@ impl Library {
         functions.register(&mut engine);
         resolve_names(&mut engine);
         let reader = Reader::new(&mut engine, functions);
-        engine.set_module_resolver(Resolver {
+        let resolver = Resolver {
             sources,
             reader: reader.clone(),
-            imported: Rc::clone(&imported),
-            unreadable: Rc::clone(&unreadable),
-        });
+            imported,
+            unreadable,
+        };
+        engine.set_module_resolver(resolver.clone());
         Self {
             engine,
             reader,
-            imported,
-            unreadable,
+            resolver,
         }
     }
 
@@ -139,10 +139,12 @@ impl Library {
     /// Reads a script.
     ///
     /// # Errors
-    /// What cannot be read, with its place.
+    /// What cannot be read in it or in a script that it imports, with its place.
     pub fn compile(&self, text: SourceText) -> Result<Program, Diagnostic> {
         let (script, tree) = self.reader.read(&self.engine, text);
-        Ok(Program { script, tree: tree? })
+        let tree = tree?;
+        self.resolver.look_ahead(&self.engine, &script, &tree)?;
+        Ok(Program { script, tree })
     }
 
     /// Runs a script on what it is given, recording into `recording`; `opened` inputs of it are taken already. Where
@@ -168,10 +170,14 @@ impl Library {
         let mut scope = Scope::new();
         scope.push_constant("PI", std::f64::consts::PI);
         let result = self.engine.run_ast_with_scope(&mut scope, &program.tree);
+        let result = result.and_then(|()| {
+            let mut filled = program.script.filled();
+            filled.try_for_each(|name| no_key_of_a_quantity(&scope, name, None))
+        });
         let ended = run::end();
         if let Err(error) = result {
-            let read = self.imported.borrow();
-            let unread = self.unreadable.borrow();
+            let read = self.resolver.imported.borrow();
+            let unread = self.resolver.unreadable.borrow();
             let others = unread.values().chain(read.values().map(|(script, _)| script));
             let texts = Texts {
                 main: &program.script,
@@ -241,6 +247,8 @@ fn add_prefix(engine: &mut Engine) {
 fn resolve_names(engine: &mut Engine) {
     #[allow(deprecated, reason = "marked volatile, not deprecated; the minor version is pinned")]
     engine.on_var(|name, _index, context: EvalContext<'_, '_, '_, '_, '_, '_>| {
+        let source = context.source();
+        no_key_of_a_quantity(context.scope(), name, source)?;
         if context.call_level() == 0 || context.scope().contains(name) {
             return Ok(None);
         }
@@ -251,19 +259,33 @@ fn resolve_names(engine: &mut Engine) {
         if let Some(constant) = constants.and_then(|constants| constants.borrow().get(name).cloned()) {
             return Ok(Some(constant));
         }
-        let source = context.source().map(str::to_owned);
         let found = run::with(|run| {
-            let own = source.as_deref().is_none_or(|source| source == run.script.text.name);
+            let own = source.is_none_or(|source| source == run.script.text.name);
             Ok(run.readings.get(name).filter(|_| own).cloned())
         });
         Ok(found.unwrap_or(None))
     });
 }
 
+/// The language puts an item under whatever key it is given, and asks nobody. So what a name holds is looked at when it
+/// is used next.
+fn no_key_of_a_quantity(scope: &Scope<'_>, name: &str, source: Option<&str>) -> Result<(), Box<EvalAltResult>> {
+    let place = run::with(|run| Ok(run.script_of(source).filled_at(name))).unwrap_or(None);
+    let (Some(place), Some(value)) = (place, scope.get(name)) else {
+        return Ok(());
+    };
+    wording::keys(value).map_err(|refusal| {
+        let coordinate = |number: usize| u16::try_from(number).unwrap_or(u16::MAX);
+        let mut error = super::value::thrown(refusal);
+        error.set_position(Position::new(coordinate(place.line).max(1), coordinate(place.column)));
+        error
+    })
+}
+
 /// A reading's text cannot hold what marks a quantity in a text.
 fn refuse_marked(given: &GivenValue) -> Result<(), Refusal> {
     match given {
-        GivenValue::Text(text) if super::wording::is_marked(text) => {
+        GivenValue::Text(text) if wording::is_marked(text) => {
             let message = "a reading holds a character that Unicode keeps for private use";
             Err(Refusal::new("text", message))
         }

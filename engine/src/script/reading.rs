@@ -4,7 +4,7 @@ use crate::diagnostic::Refusal;
 use crate::outcome::Spread;
 use crate::quantity::text::{self, Style, Values};
 use crate::quantity::units::{ReadError, WrittenUnit};
-use crate::quantity::{Dimension, Quantity, Scale, words};
+use crate::quantity::{Dimension, Quantity, Scale, Unit, words};
 use crate::tape::{self, Number};
 
 type Result<T> = std::result::Result<T, Refusal>;
@@ -17,6 +17,15 @@ pub(crate) struct Written {
     pub(crate) scale: Scale,
     /// Its ±, where one was written.
     pub(crate) spread: Option<Spread>,
+    /// The unit that it was written in, where it has a name.
+    pub(crate) unit: Option<&'static Unit>,
+}
+
+impl Written {
+    /// A quantity shown in messages in the unit of this reading.
+    pub(crate) fn as_written(&self, quantity: Quantity) -> Quantity {
+        self.unit.map_or(quantity, |unit| quantity.written_in(unit))
+    }
 }
 
 /// Reads what a person wrote for a reading.
@@ -36,6 +45,10 @@ pub(crate) fn read(text: &str, signs: Option<&(String, String)>) -> Result<Writt
             text::Spread::Limits(width) => Some(Spread::Limits(width)),
             text::Spread::StdDev(width) => Some(Spread::Standard(width)),
         },
+        unit: match reading.unit {
+            WrittenUnit::Single(unit) => Some(unit),
+            _ => None,
+        },
     })
 }
 
@@ -43,7 +56,7 @@ pub(crate) fn read(text: &str, signs: Option<&(String, String)>) -> Result<Writt
 pub(crate) fn of_text(text: &str) -> Result<Quantity> {
     let written = read(text, None)?;
     match (&written.numbers[..], written.spread) {
-        ([number], None) => Ok(of(*number, written.dimension, written.scale)),
+        ([number], None) => Ok(written.as_written(of(*number, written.dimension, written.scale))),
         ([_], Some(_)) => Err(Refusal::new(
             "text",
             format!("`{text}` has a ±: only a reading has one"),
@@ -63,7 +76,7 @@ fn of(number: f64, dimension: Dimension, scale: Scale) -> Quantity {
 pub(crate) fn in_unit(number: Quantity, unit: &str) -> Result<Quantity> {
     let plain = number.expect(Dimension::NONE, "the number")?;
     let unit = parse_unit(unit)?;
-    Ok(match &unit {
+    let quantity = match &unit {
         WrittenUnit::Single(single) if single.scale == Scale::Point => {
             Quantity::temperature_point((plain + single.offset) * single.factor)
         }
@@ -72,6 +85,10 @@ pub(crate) fn in_unit(number: Quantity, unit: &str) -> Result<Quantity> {
         }
         _ if plain.is_constant() => Quantity::constant(unit.to_si(plain.shown()), unit.dimension()),
         _ => Quantity::of(plain * unit.to_si(1.0), unit.dimension()),
+    };
+    Ok(match unit {
+        WrittenUnit::Single(single) => quantity.written_in(single),
+        _ => quantity,
     })
 }
 

@@ -1,7 +1,8 @@
 //! A value with how far it may be off: what `plus_minus`, `std_dev` and `readings` make, for an input to take.
 
-use super::{coordinates, value};
+use super::{coordinates, run, value};
 use crate::diagnostic::Refusal;
+use crate::kernel;
 use crate::outcome::Spread;
 use crate::quantity::{Quantity, Scale};
 use rhai::Dynamic;
@@ -70,7 +71,7 @@ pub(crate) fn mean_of_repeats(numbers: &[f64], limits: f64) -> (f64, Spread) {
         return (mean, Spread::Limits(limits));
     }
     let squares: f64 = numbers.iter().map(|number| (number - mean) * (number - mean)).sum();
-    let mean_scatter = crate::kernel::sqrt(squares / (count - 1.0) / count);
+    let mean_scatter = kernel::sqrt(squares / (count - 1.0) / count);
     let freedoms = u32::try_from(numbers.len() - 1).unwrap_or(u32::MAX);
     (
         mean,
@@ -143,4 +144,33 @@ pub(crate) fn fixed(quantity: Quantity, what: &str) -> Result<f64> {
         "fixed",
         format!("{what} must be a fixed number, this one depends on a reading"),
     ))
+}
+
+/// The standard uncertainty of a stated reading (JCGM 100:2008, 4.3.7 and 4.2.3; both combined by their squares).
+pub(crate) fn standard(spread: &Spread) -> f64 {
+    match *spread {
+        Spread::Exact => 0.0,
+        Spread::Limits(width) => width / kernel::sqrt(3.0),
+        Spread::Standard(width) => width,
+        Spread::Repeats {
+            mean_scatter, limits, ..
+        } => kernel::sqrt(mean_scatter * mean_scatter + limits * limits / 3.0),
+    }
+}
+
+/// `uncertainty(q)`: of what `plus_minus`, `std_dev` or `readings` made, or of an input.
+pub(crate) fn uncertainty(argument: &Dynamic) -> Result<Dynamic> {
+    if let Some(stated) = argument.read_lock::<Stated>() {
+        let of = value::quantity(&stated.value, "the reading")?;
+        return Ok(Dynamic::from(Quantity::constant(
+            standard(&stated.spread),
+            of.dimension(),
+        )));
+    }
+    let quantity = value::quantity(argument, "the argument of uncertainty")?;
+    let spread = run::with(|run| run.spread_of(quantity))?;
+    Ok(Dynamic::from(Quantity::constant(
+        standard(&spread),
+        quantity.dimension(),
+    )))
 }

@@ -192,14 +192,17 @@ pub(crate) fn thrown(refusal: Refusal) -> Box<EvalAltResult> {
     EvalAltResult::ErrorRuntime(Dynamic::from(refusal), Position::NONE).into()
 }
 
-fn of_fault(fault: &Fault) -> Refusal {
+/// What went wrong with a number, in words.
+pub(crate) fn of_fault(fault: &Fault) -> Refusal {
     match fault {
         Fault::NotFinite { operation, given } => {
+            let given_zero = given.get(1) == Some(&0.0);
             let given: Vec<String> = given.iter().take(4).map(|number| short(*number)).collect();
             let operation = match *operation {
                 "add" => "the sum",
                 "sub" => "the difference",
                 "mul" => "the product",
+                "div" if given_zero => return Refusal::new("division", format!("{} is divided by zero", given[0])),
                 "div" => "the quotient",
                 "pow" => "the power",
                 other => other,
@@ -207,7 +210,7 @@ fn of_fault(fault: &Fault) -> Refusal {
             let message = format!("this gives no finite number: {operation} of {}", given.join(" and "));
             Refusal::new("not finite", message)
         }
-        Fault::Refused(why) => Refusal::new("refused", why.clone()),
+        Fault::Stopped(stop) => Refusal::new("refused", stop.to_string()),
         Fault::Foreign => Refusal::new("foreign", "a quantity from another run was used"),
         Fault::TooLong => Refusal::new("too long", "this script does more operations on readings than are kept")
             .hint("shorten its loops"),

@@ -91,6 +91,17 @@ pub(crate) fn sound(value: &Dynamic) -> Result<(), Refusal> {
     Ok(())
 }
 
+/// Refuses a map with a key made of a quantity, in maps of maps too.
+pub(crate) fn keys(value: &Dynamic) -> Result<(), Refusal> {
+    if let Some(map) = value.read_lock::<rhai::Map>() {
+        for (key, item) in map.iter() {
+            plain(key, "a key of this map")?;
+            keys(item)?;
+        }
+    }
+    Ok(())
+}
+
 /// What stands for a value in `${…}`. The language passes over an error here and would print its own name for the value,
 /// so what cannot be put into a text leaves a mark, and is refused where the text is shown.
 pub(crate) fn put_in(value: &Dynamic) -> Result<String, Refusal> {

@@ -39,7 +39,7 @@ pub fn minimum<E>(low: Number, high: Number, f: impl FnOnce(Number) -> Result<Nu
 /// The integral of the closure from `low` to `high`.
 ///
 /// # Errors
-/// Those of the closure while it is traced.
+/// Those of the closure while it is traced. That it does not settle, over a pole, is a fault.
 pub fn integrate<E>(low: Number, high: Number, f: impl FnOnce(Number) -> Result<Number, E>) -> Result<Number, E> {
     let body = trace(f)?;
     Ok(record_body(Op::Integrate, &[low, high], body))
@@ -158,10 +158,17 @@ pub(super) fn largest_partials(graph: &Graph, body: u32, a: &[f64], mut one: imp
 pub(super) fn total(graph: &Graph, body: u32, a: &[f64]) -> Result<f64, Stop> {
     let mut closure = Closure::new(graph, body, a);
     let mut sum = 0.0;
+    let mut settling = kernel::Settling::default();
     for (x, weight) in kernel::quadrature(a[0], a[1]) {
-        sum += weight * closure.at(x)?;
+        let share = weight * closure.at(x)?;
+        sum += share;
+        settling.add(share);
     }
-    Ok(sum)
+    if settling.is_settled() {
+        Ok(sum)
+    } else {
+        Err(Stop::Unsettled)
+    }
 }
 
 /// The captures under the same rule; the ends by the fundamental theorem.

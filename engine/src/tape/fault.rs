@@ -3,6 +3,7 @@
 //! Arithmetic on numbers reads like arithmetic and returns no `Result`; the first thing that goes wrong is kept here, on
 //! this thread, and every native function asks for it before it hands its result to a script.
 
+use super::op::Stop;
 use std::cell::RefCell;
 
 /// What went wrong with a number.
@@ -15,8 +16,8 @@ pub enum Fault {
         /// What it was given.
         given: Vec<f64>,
     },
-    /// An operation could not be done: why.
-    Refused(String),
+    /// An operation has no value: why.
+    Stopped(Stop),
     /// A number from another run was used.
     Foreign,
     /// The tape grew beyond what is allowed.

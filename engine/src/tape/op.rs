@@ -99,7 +99,7 @@ pub enum Stop {
         /// Which unknown may move freely.
         unknown: usize,
     },
-    /// An iteration did not settle.
+    /// An iteration or an integral did not settle.
     Unsettled,
     /// It takes too long.
     Interrupted,
@@ -117,8 +117,9 @@ impl fmt::Display for Stop {
                  and {high} at the second"
             ),
             Self::Singular { .. } => write!(to, "the system has no single solution: part of it can move freely"),
-            Self::Unsettled => write!(to, "the iteration does not settle"),
+            Self::Unsettled => write!(to, "the calculation does not settle"),
             Self::Interrupted => write!(to, "it takes too long"),
+            Self::NotFinite("div") => write!(to, "inside the closure something is divided by zero, or nearly so"),
             Self::NotFinite(operation) => write!(to, "{operation} gives no finite number inside the closure"),
         }
     }

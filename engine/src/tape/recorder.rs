@@ -256,7 +256,7 @@ fn evaluate(op: &Op, graph: Option<&Graph>, arguments: &[Number], count: usize) 
             vec![0.0; count]
         }
         Err(stop) => {
-            raise(Fault::Refused(stop.to_string()));
+            raise(Fault::Stopped(stop));
             vec![0.0; count]
         }
     }
@@ -511,7 +511,7 @@ pub(super) fn record_body(op: impl FnOnce(u32) -> Op, own: &[Number], body: Body
                     value = [0.0];
                 }
                 Err(stop) => {
-                    raise(Fault::Refused(stop.to_string()));
+                    raise(Fault::Stopped(stop));
                     value = [0.0];
                 }
             }

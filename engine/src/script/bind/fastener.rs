@@ -17,7 +17,8 @@ pub(super) fn add(functions: &mut Functions) {
 fn threads(functions: &mut Functions) {
     functions.add(
         "thread_form(designation)",
-        "A standard thread: thread_form(\"1/2-13 UNC\"), thread_form(\"M10x1.5\"); `.stress_area .pitch .major`.",
+        "A standard thread: thread_form(\"1/2-13 UNC\"), thread_form(\"M10x1.5\"); `.stress_area .pitch .major \
+         .pitch_diameter`.",
         |a| fastener::thread_form(&value::text(&a[0], "the designation of a thread")?).map(Dynamic::from),
     );
     functions.add("thread_names()", "The designations of all threads, for one_of.", |_| {
@@ -35,6 +36,11 @@ fn threads(functions: &mut Functions) {
         .property::<Thread>("thread.major", "Nominal (largest) diameter.", |thread| {
             Ok(Dynamic::from(thread.major()))
         })
+        .property::<Thread>(
+            "thread.pitch_diameter",
+            "Basic pitch diameter of a 60° thread, d - 0.649519 P (ISO 724, ASME B1.1).",
+            |thread| Ok(Dynamic::from(thread.pitch_diameter())),
+        )
         .property::<Thread>("thread.name", "A thread's designation, a text.", |thread| {
             Ok(Dynamic::from(thread.name().to_owned()))
         });

@@ -1,13 +1,16 @@
 //! The functions of the language, one file a concept.
 //!
-//! `operators.rs` what signs do, `units.rs` units as properties, `numbers.rs` arithmetic and functions of one number,
-//! `text.rs` texts, lists and maps, `geometry/` points, lines and bodies, `section.rs` and `material.rs` what members are
+//! `operators.rs` what signs do, `units.rs` units as properties, `numbers.rs` arithmetic and functions of one number
+//! (`hyperbolic.rs` some of them),
+//! `text.rs` texts, `lists.rs` lists, `geometry/` points, lines and bodies, `section.rs` and `material.rs` what members are
 //! made of, `conductor.rs`, `fastener.rs` and `tyre.rs` tables of the trade,
 //! `structure/` frames.
 
 mod conductor;
 mod fastener;
 mod geometry;
+mod hyperbolic;
+mod lists;
 mod material;
 mod numbers;
 mod operators;
@@ -26,6 +29,7 @@ pub(crate) fn all(functions: &mut Functions) {
     units::add(functions);
     numbers::add(functions);
     text::add(functions);
+    lists::add(functions);
     geometry::add(functions);
     section::add(functions);
     material::add(functions);

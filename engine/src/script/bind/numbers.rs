@@ -13,6 +13,7 @@ type Result<T> = std::result::Result<T, Refusal>;
 pub(super) fn add(functions: &mut Functions) {
     functions.concept("numbers");
     one_number(functions);
+    super::hyperbolic::add(functions);
     angles(functions);
     lists(functions);
     rounding(functions);
@@ -21,7 +22,7 @@ pub(super) fn add(functions: &mut Functions) {
     turning(functions);
 }
 
-fn plain(number: Number) -> Dynamic {
+pub(super) fn plain(number: Number) -> Dynamic {
     Dynamic::from(Quantity::of(number, Dimension::NONE))
 }
 
@@ -378,7 +379,7 @@ fn rounding(functions: &mut Functions) {
     functions.add(
         "uncertainty(q)",
         "The standard uncertainty of a stated reading, as a fixed number.",
-        |a| crate::script::input::uncertainty(&a[0]),
+        |a| stated::uncertainty(&a[0]),
     );
     functions.add(
         "readings(list[, plus_minus])",

@@ -1,4 +1,4 @@
-//! Texts, lists and maps; quantities as text.
+//! Texts; how long lists are and what is in them; quantities as text.
 
 use super::operators::compare;
 use crate::diagnostic::Refusal;
@@ -6,16 +6,9 @@ use crate::outcome::Comparison;
 use crate::script::native::Functions;
 use crate::script::{value, wording};
 use rhai::Dynamic;
-use std::any::TypeId;
 
 pub(super) fn add(functions: &mut Functions) {
     functions.concept("text and lists");
-    let list = Some(TypeId::of::<rhai::Array>());
-    functions.operator("+", [list, list], |a| {
-        let mut joined = value::list(&a[0], "this")?;
-        joined.extend(value::list(&a[1], "this")?);
-        Ok(Dynamic::from(joined))
-    });
     functions.add(
         "to_string(x)",
         "As people write it; a quantity stays one inside the text.",

@@ -21,16 +21,17 @@ pub(super) fn add(functions: &mut Functions) {
     }
 }
 
-fn with_unit(number: f64, unit: &Unit) -> Dynamic {
+fn with_unit(number: f64, unit: &'static Unit) -> Dynamic {
     let si = Number::constant(unit.to_si(number));
-    Dynamic::from(match unit.scale {
+    let quantity = match unit.scale {
         Scale::Point => Quantity::temperature_point(si),
         Scale::Difference => Quantity::of(si, unit.dimension),
-    })
+    };
+    Dynamic::from(quantity.written_in(unit))
 }
 
 /// A unit after a calculated number: only where there is no doubt what is meant.
-fn calculated(quantity: Quantity, unit: &Unit) -> Result<Dynamic, Refusal> {
+fn calculated(quantity: Quantity, unit: &'static Unit) -> Result<Dynamic, Refusal> {
     if !quantity.dimension().is_none() {
         let message = format!("this has a unit already: {}", quantity.described());
         return Err(Refusal::new("unit", message).hint("`as` shows a quantity in another unit"));
@@ -43,8 +44,9 @@ fn calculated(quantity: Quantity, unit: &Unit) -> Result<Dynamic, Refusal> {
         return Err(Refusal::new("unit", message).hint("x * 1.rad"));
     }
     let number = value::number(&Dynamic::from(quantity), Dimension::NONE, "this")?;
-    Ok(Dynamic::from(match unit.scale {
+    let quantity = match unit.scale {
         Scale::Point => Quantity::temperature_point((number + unit.offset) * unit.factor),
         Scale::Difference => Quantity::of(number * unit.factor, unit.dimension),
-    }))
+    };
+    Ok(Dynamic::from(quantity.written_in(unit)))
 }
