@@ -143,3 +143,18 @@ fn hyperbolic_functions_have_no_step_between_their_forms() {
         );
     }
 }
+
+/// What is left of a difference by rounding alone is as good as nothing, and no pole.
+#[test]
+fn integrals_of_what_cancels_are_nothing() {
+    for integrand in [
+        "(x + 0.1) - x - 0.1",
+        "sin(x * 1.rad)**2 + cos(x * 1.rad)**2 - 1",
+        "0 * x",
+    ] {
+        let ran = run(&format!(
+            "input a = 1.0; step total = integrate(|x| {integrand}, 0, a);"
+        ));
+        assert!(step(&ran, "total").abs() < 1e-15, "{integrand}");
+    }
+}

@@ -32,7 +32,8 @@ pub(crate) fn add(functions: &mut Functions) {
     functions.add_with_context(
         "integrate(closure, from, to)",
         "The integral of a closure of one quantity. The rule is fixed (16 panels of 8 Gauss points): exact to rounding for \
-         smooth closures, to some 1e-4 where one bends. One that jumps much or has a pole is refused.",
+         smooth closures, to some 1e-4 where one bends. One that has a pole, jumps far or swings more than some sixteen \
+         times is refused.",
         |context, a| {
             let (sum, result) = solve(context, a, |low, high, f| tape::integrate(low, high, f))?;
             let dimension = result
@@ -86,8 +87,10 @@ fn stopped(fault: &Fault, (low, high): (Quantity, Quantity), result: Dimension) 
             Refusal::new("refused", message)
         }
         Fault::Stopped(Stop::Unsettled) => {
-            let message = "an integral does not settle: its closure has a pole between the ends, or jumps";
-            Refusal::new("refused", message).hint("an integral over a pole has no value; split it at a jump")
+            let message =
+                "an integral does not settle: between its ends the closure has a pole, jumps or swings too often";
+            Refusal::new("refused", message)
+                .hint("over a pole there is no integral; at a jump, split it: integrate(f, a, b) + integrate(f, b, c)")
         }
         other => value::of_fault(other),
     }

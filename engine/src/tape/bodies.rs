@@ -73,6 +73,23 @@ impl<'a> Closure<'a> {
         Ok(self.values[self.body.result as usize])
     }
 
+    /// Where the result evaluated last is a sum or a difference, the size of what was added.
+    fn terms(&self) -> f64 {
+        let graph = &self.body.graph;
+        let last = graph
+            .nodes()
+            .iter()
+            .rev()
+            .find(|node| node.first_slot == self.body.result);
+        match last.filter(|node| matches!(node.op, Op::Add | Op::Sub)) {
+            Some(node) => {
+                let slots = graph.arguments_of(node).iter();
+                slots.fold(0.0, |most, slot| kernel::max(most, self.values[*slot as usize].abs()))
+            }
+            None => 0.0,
+        }
+    }
+
     /// Derivatives at the point evaluated last: with respect to the argument, and to each capture.
     fn gradient(&self) -> (f64, Vec<f64>) {
         let mut bar = vec![0.0; self.values.len()];
@@ -160,9 +177,9 @@ pub(super) fn total(graph: &Graph, body: u32, a: &[f64]) -> Result<f64, Stop> {
     let mut sum = 0.0;
     let mut settling = kernel::Settling::default();
     for (x, weight) in kernel::quadrature(a[0], a[1]) {
-        let share = weight * closure.at(x)?;
-        sum += share;
-        settling.add(share);
+        let value = closure.at(x)?;
+        sum += weight * value;
+        settling.add(weight, value, closure.terms());
     }
     if settling.is_settled() {
         Ok(sum)
