@@ -21,12 +21,21 @@ pub(super) fn choices(list: &Dynamic) -> Result<Vec<String>, Refusal> {
 }
 
 /// From where to where a value may be entered.
-pub(super) fn range(own: &Value, low: &Dynamic, high: &Dynamic) -> Result<(Quantity, Quantity), Refusal> {
+pub(super) fn range(
+    example: &Dynamic,
+    own: &Value,
+    low: &Dynamic,
+    high: &Dynamic,
+) -> Result<(Quantity, Quantity), Refusal> {
     let (low, high) = (
         value::quantity(low, "the lower end")?,
         value::quantity(high, "the upper end")?,
     );
     low.same_kind(high, "span between")?;
+    // The example itself still knows the unit that it was written in.
+    if let Some(example) = value::as_quantity(example) {
+        comparable(example, low)?;
+    }
     for quantity in amounts(own) {
         comparable(quantity, low)?;
     }

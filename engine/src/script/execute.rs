@@ -215,7 +215,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         let style = self.style(&own)?;
         let range = match (self.evaluate(Role::From)?, self.evaluate(Role::To)?) {
             (Some(low), Some(high)) => {
-                Some(range(&own, &low, &high).map_err(|refusal| self.thrown_at(Role::From, refusal))?)
+                Some(range(&example, &own, &low, &high).map_err(|refusal| self.thrown_at(Role::From, refusal))?)
             }
             _ => None,
         };

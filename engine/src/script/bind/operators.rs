@@ -52,6 +52,8 @@ pub(super) fn add(functions: &mut Functions) {
 
 /// Compares through the first door.
 pub(crate) fn compare(left: Quantity, comparison: Comparison, right: Quantity) -> Result<bool> {
+    // An error names the sides in the order in which they stand.
+    left.same_kind(right, "compare")?;
     match comparison {
         Comparison::Less => left.compare(Relation::Less, right),
         Comparison::AtMost => left.compare(Relation::LessOrEqual, right),
