@@ -69,6 +69,8 @@ pub(crate) enum Command {
     },
     /// Run a script or a job: its checks, worst first
     Run(Run),
+    /// Where inputs have to be for what is wanted
+    Solve(Solve),
     /// Run the worked examples that come with scripts
     Prove {
         /// A pack, a script or a .rhai file with its cases beside it
@@ -111,4 +113,34 @@ pub(crate) struct Run {
     /// A reading that nobody took is an error
     #[arg(long)]
     pub(crate) strict: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Solve {
+    /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
+    pub(crate) target: String,
+    /// What may be adjusted: --adjust "mount_up=-20 mm..20 mm", or among choices: --adjust cable_size=4,6,10
+    #[arg(long, value_name = "NAME=FROM..TO", required = true)]
+    pub(crate) adjust: Vec<String>,
+    /// A step that is to have a value: --for "residual_re=0"; without it every check is to hold with the largest margin
+    #[arg(long = "for", value_name = "NAME=VALUE")]
+    pub(crate) targets: Vec<String>,
+    /// A step to be as small as the checks allow
+    #[arg(long, value_name = "NAME")]
+    pub(crate) least: Option<String>,
+    /// Margins as far as the readings' own ± leaves them
+    #[arg(long)]
+    pub(crate) robust: bool,
+    /// What exists comes in multiples of this: --step "1 mm", or for one input: --step "mount_up=0.5 mm"
+    #[arg(long, value_name = "SIZE")]
+    pub(crate) step: Vec<String>,
+    /// Write the best solution into the job as an option of this name
+    #[arg(long, value_name = "OPTION")]
+    pub(crate) keep: Option<String>,
+    /// Try a value: --set "wall=0.095 in +/- 0.005 in"
+    #[arg(long, value_name = "NAME=VALUE")]
+    pub(crate) set: Vec<String>,
+    /// Only this run of a job
+    #[arg(long, value_name = "RUN")]
+    pub(crate) only: Option<String>,
 }

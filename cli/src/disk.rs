@@ -63,6 +63,27 @@ pub(crate) fn write_new(path: &Path, name: &str, text: &str) -> Result<(), Refus
     })
 }
 
+/// Writes a file anew that still holds `before`, whole or not at all: what somebody saved meanwhile is not lost.
+pub(crate) fn replace(path: &Path, name: &str, before: &str, text: &str) -> Result<(), Refusal> {
+    if read(path, name)?.text != before {
+        let refusal = Refusal::new("file", format!("`{name}` has changed meanwhile and is not written"));
+        return Err(refusal.hint("run it again"));
+    }
+    let failed =
+        |error: &std::io::Error| Refusal::new("file", format!("`{name}` cannot be written: {}", wording(error)));
+    let part = path.with_file_name(format!(".crankline-{}.part", std::process::id()));
+    let written = OpenOptions::new()
+        .write(true)
+        .create_new(true)
+        .open(&part)
+        .and_then(|mut file| file.write_all(text.as_bytes()).and_then(|()| file.sync_all()))
+        .and_then(|()| fs::rename(&part, path));
+    if written.is_err() {
+        let _ = fs::remove_file(&part);
+    }
+    written.map_err(|error| failed(&error))
+}
+
 /// The system's words without its number.
 fn wording(error: &std::io::Error) -> String {
     let text = error.to_string();

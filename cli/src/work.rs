@@ -26,8 +26,8 @@ pub(crate) struct Work {
 
 /// What came of it.
 pub(crate) struct Done {
-    ran: Ran,
-    overrides: Overrides,
+    pub(crate) ran: Ran,
+    pub(crate) overrides: Overrides,
     pub(crate) outcomes: Vec<Outcome>,
     pub(crate) judged: Judged,
 }
@@ -68,26 +68,64 @@ impl Work {
 
     /// Runs everything once and judges it; `settings` are values tried, `NAME=VALUE`.
     pub(crate) fn done(&self, settings: &[String], only: Option<&str>) -> Result<Done> {
-        if only.is_some() && !self.in_job {
-            return Err(Refusal::new("only", "--only names a run of a job; a script is one run").into());
-        }
-        let overrides = overrides(settings)?;
-        let programs = |name: &str| -> Result<Program> { self.library.compile(self.script(name)?.text) };
-        let plan = Plan::new(&self.job, &self.library, &programs, &overrides, only)?;
+        let overrides = self.overrides(settings)?;
+        let programs = |name: &str| self.program(name);
+        let plan = Plan::new(&self.job, &self.library, &programs, &overrides, self.only(only)?)?;
         let ran = plan.run(None)?;
         let outcomes: Vec<Outcome> = ran.runs.iter().map(|run| run.outcome.clone()).collect();
-        self.deadline.study();
+        self.study();
         let judged = judge(&plan, &ran.tape, &outcomes, self.in_job);
-        if self.deadline.was_missed() {
-            let message = "running the script again for samples within the ± takes too long";
-            return Err(Refusal::new("limit", message).into());
-        }
+        self.in_time()?;
         Ok(Done {
             ran,
             overrides,
             outcomes,
             judged,
         })
+    }
+
+    /// Values that somebody tries, `NAME=VALUE`.
+    pub(crate) fn overrides(&self, settings: &[String]) -> Result<Overrides> {
+        overrides(settings)
+    }
+
+    /// The one run asked for, which a job alone has.
+    pub(crate) fn only<'a>(&self, only: Option<&'a str>) -> Result<Option<&'a str>> {
+        if only.is_some() && !self.in_job {
+            return Err(Refusal::new("only", "--only names a run of a job; a script is one run").into());
+        }
+        Ok(only)
+    }
+
+    /// A script, read and ready.
+    pub(crate) fn program(&self, name: &str) -> Result<Program> {
+        self.library.compile(self.script(name)?.text)
+    }
+
+    pub(crate) fn job(&self) -> &Job {
+        &self.job
+    }
+
+    pub(crate) fn library(&self) -> &Library {
+        &self.library
+    }
+
+    pub(crate) fn in_job(&self) -> bool {
+        self.in_job
+    }
+
+    /// Gives the study that follows its own time.
+    pub(crate) fn study(&self) {
+        self.deadline.study();
+    }
+
+    /// What was stopped is no result.
+    pub(crate) fn in_time(&self) -> Result<()> {
+        if self.deadline.was_missed() {
+            let message = "running the script again for samples within the ± takes too long";
+            return Err(Refusal::new("limit", message).into());
+        }
+        Ok(())
     }
 
     fn script(&self, name: &str) -> Result<Found> {

@@ -7,6 +7,7 @@ mod list;
 mod materials;
 mod prove;
 mod run;
+mod solve;
 mod units;
 
 pub(crate) use dispatch::run;

@@ -10,6 +10,8 @@
 //! | `plan.rs` | the runs with their scripts, and what each takes for its inputs |
 //! | `stray.rs` | names that no run takes |
 //! | `run.rs` | all runs on one tape |
+//! | `vary.rs` | inputs that a study varies: ranges and choices |
+//! | `number.rs` | a step's number under the name that somebody gives it |
 //! | `contradiction.rs` | sessions that contradict one another |
 //! | `shared.rs` | inputs of one name in several runs |
 
@@ -17,16 +19,20 @@ mod contradiction;
 mod csv;
 #[allow(clippy::module_inception, reason = "the folder's main noun")]
 mod job;
+mod number;
 mod plan;
 mod read;
 mod run;
 mod shared;
 mod stray;
 mod value;
+mod vary;
 
 pub use job::{ConsideredOption, Fate, Job, Link, PlannedRun, Reading, Session, Setting};
+pub use number::{number, number_with_value, size};
 pub use plan::{Overrides, Plan, Programs, trial};
 pub use read::CsvFiles;
 pub use run::{Ran, RunOutcome, run_job};
 
 pub(crate) use value::settings;
+pub use vary::{Asked, Range, Values, Variant, Varied, variants};

@@ -299,6 +299,14 @@ fn put(
     }
 }
 
+/// One number: `value`, `unit`, `si`, `dimension`.
+pub(super) fn number_json(amount: &Amount, system: System) -> Value {
+    let mut object = Object::new();
+    let found = crate::outcome::Value::Amount(amount.clone());
+    value(&mut object, &found, system, &mut |_, _, _| {});
+    Value::Object(object)
+}
+
 /// A unit as scripts and `--set` take it.
 fn name(unit: &WrittenUnit) -> &str {
     match unit {

@@ -18,6 +18,7 @@
 //! | `working.rs` | every step with its numbers put in |
 //! | `markdown.rs` | the sheet for a folder |
 //! | `json.rs` | the sheet for programs |
+//! | `solved.rs` | where inputs have to be |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
 //! | `properties.rs` | what is known of a material |
 //!
@@ -40,6 +41,7 @@ mod properties;
 mod readings;
 mod results;
 mod sheet;
+mod solved;
 mod text;
 mod working;
 mod written;
@@ -50,5 +52,6 @@ pub use layout::wrapped;
 pub use markdown::markdown;
 pub use properties::properties;
 pub use sheet::{AID, Identity, Paint, SetValue, Sheet, SheetRun, unpainted};
+pub use solved::{AdjustedInput, SolvedSheet, Way, setting_text, solved_json, solved_markdown, solved_text};
 pub use text::{Depth, text};
 pub use working::working;

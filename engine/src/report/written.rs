@@ -126,6 +126,18 @@ pub(super) fn signed(style: &Style, amount: &Amount, si: f64, support: Option<f6
     }
 }
 
+/// Another value of an amount, to the power of ten that goes between 200 and 2,000 times into a range.
+pub(super) fn written_to(like: &Amount, si: f64, range: f64, system: System) -> String {
+    let style = style(like, system);
+    let shown = format!("{:.0e}", style.shown_unit().width_from_si(range, si) / 200.0);
+    let exponent = shown.split_once('e').map_or("0", |(_, exponent)| exponent);
+    // Two figures of this end there.
+    let support = format!("2e{exponent}").parse().map(|place: f64| 10.0 * place);
+    let support = support.ok().filter(|_| range > 0.0);
+    let support = support.map(|shown| shown * (range / style.shown_unit().width_from_si(range, si)));
+    signed(&style, like, si, support)
+}
+
 /// A difference in the unit of a style: `over by 0.86°` beside 3.86°, to the last place of what it is a difference of.
 pub(super) fn difference(style: &Style, size: f64, at: f64, support: Option<f64>) -> String {
     let unit = style.shown_unit();

@@ -66,6 +66,7 @@ mod wording;
 pub use held::Held;
 pub use native::{Function, Functions};
 pub use program::{Finished, Library, Program};
+pub(crate) use reading::read_reading;
 pub use run::{Bindings, Given, GivenValue};
 
 pub(crate) use stated::standard;

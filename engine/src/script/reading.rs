@@ -52,6 +52,15 @@ pub(crate) fn read(text: &str, signs: Option<&(String, String)>) -> Result<Writt
     })
 }
 
+/// The numbers of a text, in SI units, and what they measure; words for the sign as in `signs`.
+///
+/// # Errors
+/// What cannot be read.
+pub(crate) fn read_reading(text: &str, signs: Option<&(String, String)>) -> Result<(Vec<f64>, Dimension)> {
+    let written = read(text, signs)?;
+    Ok((written.numbers, written.dimension))
+}
+
 /// `quantity("12-11/16 in")`
 pub(crate) fn of_text(text: &str) -> Result<Quantity> {
     let written = read(text, None)?;

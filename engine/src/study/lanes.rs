@@ -193,6 +193,51 @@ impl TestLane {
         pairs.into_iter().flatten().collect()
     }
 
+    /// How large what it is compared with is: the limit's size, or, where that is nothing, the larger side's; 1 where all
+    /// is nothing. The right side is the limit, unless it alone moves.
+    pub(crate) fn size(&self, values: &[f64]) -> f64 {
+        let sizes = match self {
+            Self::Sides { left, right, .. } if left.slot().is_none() && right.slot().is_some() => [left, right],
+            Self::Sides { left, right, .. } => [right, left],
+            Self::Between { value, low, high } => {
+                let at = value.value(values);
+                let near_low = at - low.value(values) < high.value(values) - at;
+                if near_low { [low, high] } else { [high, low] }
+            }
+            Self::Settled(_) => return 1.0,
+        };
+        let sizes = sizes.map(|side| side.value(values).abs());
+        sizes
+            .into_iter()
+            .find(|size| *size > 0.0 && size.is_finite())
+            .unwrap_or(1.0)
+    }
+
+    /// The same with its numbers elsewhere.
+    pub(crate) fn elsewhere(&self, place: &dyn Fn(Lane) -> Lane) -> Self {
+        let watched = |watched: &Watched| Watched {
+            lane: place(watched.lane),
+            ..*watched
+        };
+        match self {
+            Self::Sides {
+                left,
+                comparison,
+                right,
+            } => Self::Sides {
+                left: watched(left),
+                comparison: *comparison,
+                right: watched(right),
+            },
+            Self::Between { value, low, high } => Self::Between {
+                value: watched(value),
+                low: watched(low),
+                high: watched(high),
+            },
+            Self::Settled(holds) => Self::Settled(*holds),
+        }
+    }
+
     /// The numbers that it compares.
     pub(crate) fn sides(&self) -> Vec<Watched> {
         match self {
@@ -236,7 +281,7 @@ fn collect(key: &Key, value: &Value, found: &mut Vec<(Key, Watched)>) {
 }
 
 /// What identifies a check on every path: its run, its formula, and which of that formula it is.
-pub(crate) type CheckKey = (usize, String, usize);
+pub type CheckKey = (usize, String, usize);
 
 /// All checks, in order.
 pub(crate) fn tests<'a>(outcomes: impl Iterator<Item = &'a Outcome>) -> Vec<(CheckKey, TestLane)> {

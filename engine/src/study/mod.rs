@@ -10,6 +10,7 @@
 //! | `verdict.rs` | what becomes of a check |
 //! | `advice.rs` | which reading to take again, and to what ± |
 //! | `judge.rs` | all of it for the runs of a job |
+//! | `solve/` | where inputs have to be for what is wanted |
 
 mod advice;
 mod first_order;
@@ -18,11 +19,13 @@ mod judge;
 mod lanes;
 mod readings;
 mod sample;
+mod solve;
 mod verdict;
 
 pub use advice::Advice;
 pub(crate) use half_width::half_width;
 pub use judge::{Experiment, Judged, JudgedCheck, JudgedRun, judge};
-pub use lanes::Key;
+pub use lanes::{CheckKey, Key};
 pub use sample::{Interval, Uncounted};
+pub use solve::{Adjusted, Binding, Request, Solution, Solved, Target, differing, made_of, solve};
 pub use verdict::Verdict;

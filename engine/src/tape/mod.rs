@@ -11,6 +11,7 @@
 //! | `recorder.rs` | the recorder open on this thread |
 //! | `fault.rs` | what went wrong with a number, kept until somebody who knows the place asks |
 //! | `replay.rs` | a tape run again on other inputs |
+//! | `part.rs` | the part of a tape that moves with some of its inputs |
 //! | `cost.rs`, `stop.rs` | what a replay costs; whoever has a clock may stop it |
 //! | `derivative.rs` | derivatives of a tape, forward and reverse |
 //!
@@ -25,6 +26,7 @@ mod graph;
 mod matrix;
 mod number;
 mod op;
+mod part;
 mod recorder;
 mod replay;
 mod stop;
@@ -40,6 +42,8 @@ pub use graph::{Body, Graph, Guard, Node, Relation, Slot, Tape};
 pub use matrix::{EigenPlan, SolvePlan, eigen_symmetric, eigenvalue, solve_symmetric};
 pub use number::Number;
 pub use op::{Op, Stop};
+pub use part::Part;
+pub(crate) use part::moving;
 pub use recorder::Recording;
 pub(crate) use recorder::{
     Decision, aside, decide, decide_whole, in_closure, is_aside, is_known, is_symbolic, require,

@@ -1,0 +1,24 @@
+//! Where inputs have to be for what is wanted: targets met, or every check held with the largest margin.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `problem.rs` | what is adjusted and wanted, and how good a place is |
+//! | `ground.rs` | values and slopes at a place, by the part of the tape that moves |
+//! | `inner.rs` | one linear step |
+//! | `search.rs` | steps from one start within a trust region |
+//! | `differing.rs` | checks that differ between choices |
+//! | `tip.rs` | what a target that comes to a point is made of |
+//! | `solution.rs` | searches from many starts; each distinct solution once, judged |
+
+mod differing;
+mod ground;
+mod inner;
+mod problem;
+mod search;
+mod solution;
+mod tip;
+
+pub use differing::differing;
+pub use problem::{Adjusted, Request, Target};
+pub use solution::{Binding, Solution, Solved, solve};
+pub use tip::made_of;
