@@ -1,5 +1,7 @@
 //! What the ± of readings does to results and verdicts, against values from outside and closed forms.
 
+mod solve;
+
 use crate::references::case;
 use crankline_engine::diagnostic::{Diagnostic, SourceText};
 use crankline_engine::outcome::Outcome;

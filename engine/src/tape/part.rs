@@ -157,17 +157,20 @@ impl Building<'_> {
         });
     }
 
-    /// An input on which nothing kept depends still takes its place.
+    /// An input on which nothing kept depends still takes its place, one that the whole does not have too.
     fn unused_inputs(&mut self, inputs: &[usize]) {
         for (place, input) in inputs.iter().enumerate() {
-            let Some(slot) = self.whole.inputs.get(*input).map(|slot| *slot as usize) else {
+            let whole = self.whole.inputs.get(*input).map(|slot| *slot as usize);
+            if whole.is_some_and(|slot| self.part.slots[slot].is_some()) {
                 continue;
-            };
-            if self.part.slots[slot].is_none() {
-                let op = Op::Input(u32::try_from(place).unwrap_or(u32::MAX));
-                let here = self.push(op, &[], slot..slot + 1);
+            }
+            let op = Op::Input(u32::try_from(place).unwrap_or(u32::MAX));
+            let here = self.part.tape.graph.push(op, &[], 1);
+            let nominal = whole.map_or(0.0, |slot| self.whole.nominal[slot]);
+            self.part.tape.nominal.push(nominal);
+            self.part.tape.inputs[place] = here;
+            if let Some(slot) = whole {
                 self.part.slots[slot] = Some(here);
-                self.part.tape.inputs[place] = here;
             }
         }
     }

@@ -3,7 +3,7 @@
 use crate::outcome::Outcome;
 use crate::study::lanes::{Key, amounts};
 use crate::tape::{Op, Slot, Tape};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The steps of the same run that a number is made of by a root, a length or a size, which come to a point at nothing:
 /// the nearest ones. None where it is made otherwise.
@@ -26,7 +26,7 @@ pub fn made_of(tape: &Tape, outcomes: &[Outcome], target: &Key) -> Vec<String> {
     let mut found = Vec::new();
     let mut pointed = false;
     let mut open = vec![start];
-    let mut seen = vec![start];
+    let mut seen = BTreeSet::from([start]);
     while let Some(slot) = open.pop() {
         if let Some(step) = steps.get(&slot) {
             let name = [step.step.clone()].into_iter().chain(step.items.iter().cloned());
@@ -43,8 +43,7 @@ pub fn made_of(tape: &Tape, outcomes: &[Outcome], target: &Key) -> Vec<String> {
         };
         pointed |= matches!(node.op, Op::Sqrt | Op::Norm | Op::Abs | Op::Cbrt | Op::Pow | Op::Max);
         for argument in tape.graph.arguments_of(node) {
-            if !seen.contains(argument) {
-                seen.push(*argument);
+            if seen.insert(*argument) {
                 open.push(*argument);
             }
         }

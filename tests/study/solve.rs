@@ -1,0 +1,205 @@
+//! Where inputs have to be, against places that can be worked out by hand.
+
+use super::{Script, close};
+use crankline_engine::outcome::Outcome;
+use crankline_engine::study::{Adjusted, Binding, Key, Request, Solved, Target, Verdict, made_of, solve};
+use crankline_engine::tape::Tape;
+
+fn key(step: &str) -> Key {
+    Key {
+        run: 0,
+        step: step.to_owned(),
+        items: Vec::new(),
+    }
+}
+
+/// Adjusts a script's first inputs within their limits.
+fn adjusting(ranges: &[(f64, f64)]) -> Request {
+    let adjusted = ranges.iter().enumerate().map(|(input, (low, high))| Adjusted {
+        name: format!("input {input}"),
+        input,
+        low: *low,
+        high: *high,
+        now: None,
+        snap: None,
+    });
+    Request {
+        adjusted: adjusted.collect(),
+        ..Request::default()
+    }
+}
+
+fn aimed(ranges: &[(f64, f64)], targets: &[(&str, f64)]) -> Request {
+    let targets = targets.iter().map(|(step, value)| Target {
+        key: key(step),
+        value: *value,
+    });
+    Request {
+        targets: targets.collect(),
+        ..adjusting(ranges)
+    }
+}
+
+fn first(script: &Script) -> (Tape, Vec<Outcome>) {
+    script.once(None).unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn solved(text: &str, request: &Request) -> Solved {
+    let script = Script::new(text);
+    let (tape, outcomes) = first(&script);
+    solve(&script, (&tape, &outcomes), request, false).unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// Places of the solutions, in rising order.
+fn places(solved: &Solved) -> Vec<Vec<f64>> {
+    let mut places: Vec<Vec<f64>> = solved.solutions.iter().map(|solution| solution.at.clone()).collect();
+    places.sort_by(|a, b| a[0].total_cmp(&b[0]));
+    places
+}
+
+#[test]
+fn every_root_of_two_equations_is_found_once() {
+    // A circle and a line: (4, 3) and (-3, -4).
+    let text = "input x = 0.5; input y = 0.1; step circle = x * x + y * y; step line = x - y;";
+    let solved = solved(
+        text,
+        &aimed(&[(-6.0, 6.0), (-6.0, 6.0)], &[("circle", 25.0), ("line", 1.0)]),
+    );
+    let places = places(&solved);
+    assert_eq!(places.len(), 2, "{places:?}");
+    for (found, expected) in places.iter().flatten().zip([-3.0, -4.0, 4.0, 3.0]) {
+        close(*found, expected, 1e-6);
+    }
+    assert!(solved.solutions.iter().all(|solution| solution.met && solution.good));
+}
+
+#[test]
+fn the_smallest_margin_is_as_large_as_it_can_be() {
+    // (x - 1)/1 = (4 - x)/4 at x = 1.6.
+    let text = "input x = 3.0; check x >= 1; check x <= 4;";
+    let solved = solved(text, &adjusting(&[(0.0, 6.0)]));
+    assert_eq!(solved.solutions.len(), 1);
+    let solution = &solved.solutions[0];
+    close(solution.at[0], 1.6, 1e-6);
+    close(solution.margin.unwrap(), 0.6, 1e-6);
+    let both = [0, 1].map(|check| Binding::Check { run: 0, check });
+    assert_eq!(solution.binding, both);
+    assert_eq!(solution.moved, [(0, 0), (0, 1)]);
+    assert!(solution.good);
+}
+
+#[test]
+fn solutions_that_nothing_connects_are_told_apart() {
+    // x² - 1 = (4 - x²)/4 at x² = 1.6, on either side of a forbidden middle.
+    let text = "input x = 0.3; check x * x >= 1; check x * x <= 4;";
+    let solved = solved(text, &adjusting(&[(-3.0, 3.0)]));
+    let places = places(&solved);
+    assert_eq!(places.len(), 2, "{places:?}");
+    close(places[0][0], -(1.6_f64.sqrt()), 1e-5);
+    close(places[1][0], 1.6_f64.sqrt(), 1e-5);
+}
+
+#[test]
+fn where_nothing_holds_the_least_violation_is_given() {
+    // (x - 3)/3 = (2 - x)/2 at x = 2.4: both a fifth short.
+    let text = "input x = 0.0; check x >= 3; check x <= 2;";
+    let solved = solved(text, &adjusting(&[(0.0, 6.0)]));
+    assert_eq!(solved.solutions.len(), 1);
+    let solution = &solved.solutions[0];
+    assert!(!solution.good);
+    close(solution.at[0], 2.4, 1e-6);
+    close(solution.margin.unwrap(), -0.2, 1e-6);
+}
+
+#[test]
+fn bounds_bind_too() {
+    let text = "input x = 1.0; check x <= 10;";
+    let solved = solved(text, &adjusting(&[(2.0, 6.0)]));
+    close(solved.solutions[0].at[0], 2.0, 1e-9);
+    assert!(solved.solutions[0].binding.contains(&Binding::Lowest(0)));
+}
+
+#[test]
+fn as_small_as_the_checks_allow() {
+    // The lightest box of 8 over a square of x: x² h = 8, 4 x h + x² least at x³ = 16 (elementary calculus).
+    let text = "
+        input x = 1.0; input h = 1.0;
+        step sheet = 4.0 * x * h + x * x;
+        check x * x * h >= 8.0;
+    ";
+    let mut request = adjusting(&[(0.5, 6.0), (0.5, 6.0)]);
+    request.least = Some(key("sheet"));
+    let solved = solved(text, &request);
+    let solution = &solved.solutions[0];
+    let side = 16.0_f64.cbrt();
+    close(solution.at[0], side, 1e-3);
+    close(solution.at[1], 8.0 / (side * side), 1e-3);
+    assert!(solution.good, "{:?}", solution.margin);
+}
+
+#[test]
+fn a_step_across_a_guard_takes_the_other_path() {
+    // Below 2 the way through the script is another; the root stands behind it.
+    let text = "
+        input x = 0.5;
+        let y = x * 2;
+        if x >= 2 { y = x * x; }
+        step height = y;
+    ";
+    let solved = solved(text, &aimed(&[(0.0, 5.0)], &[("height", 9.0)]));
+    assert_eq!(solved.solutions.len(), 1);
+    close(solved.solutions[0].at[0], 3.0, 1e-6);
+}
+
+#[test]
+fn places_that_the_script_refuses_are_kept_away_from() {
+    let text = "input x = 1.0; step y = sqrt(x - 1.0);";
+    let solved = solved(text, &aimed(&[(-4.0, 6.0)], &[("y", 0.5)]));
+    close(solved.solutions[0].at[0], 1.25, 1e-6);
+    assert!(solved.refused > 0 && solved.refused < solved.starts);
+}
+
+#[test]
+fn what_exists_is_checked_again() {
+    let text = "input x = 3.0; check x >= 1; check x <= 4;";
+    let mut request = adjusting(&[(0.0, 6.0)]);
+    request.adjusted[0].snap = Some(0.5);
+    let solved = solved(text, &request);
+    // 1.6 lies between 1.5 (margin 0.5) and 2 (margin 0.5): either is as good, nothing else is.
+    let at = solved.solutions[0].at[0];
+    assert!(at == 1.5 || at == 2.0, "{at}");
+    close(solved.solutions[0].margin.unwrap(), 0.5, 1e-9);
+}
+
+#[test]
+fn solutions_are_judged_with_the_readings_own_spread() {
+    let text = "
+        input x = 3.0;
+        input load = 2.0 plus_minus 1.0;
+        check load <= x;
+        check x <= 4;
+    ";
+    // The checks are alike at x - 2 = (4 - x)/4 x or so; with ± 1 on the load the first holds not always.
+    let solved = solved(text, &adjusting(&[(0.0, 6.0)]));
+    let judged = &solved.solutions[0].judged.runs[0];
+    assert_eq!(judged.checks[0].verdict, Verdict::Unsure);
+    assert_eq!(judged.checks[1].verdict, Verdict::Holds);
+}
+
+#[test]
+fn a_target_that_comes_to_a_point_names_what_it_is_made_of() {
+    let text = "
+        input x = 1.0; input y = 2.0;
+        step re = x - 1.5; step im = y + 0.5;
+        step left = sqrt(hypot(re, im));
+        step sum = re + im;
+    ";
+    let script = Script::new(text);
+    let (tape, outcomes) = first(&script);
+    assert_eq!(made_of(&tape, &outcomes, &key("left")), ["im", "re"]);
+    assert!(made_of(&tape, &outcomes, &key("sum")).is_empty());
+    let ranges = [(-4.0, 4.0), (-4.0, 4.0)];
+    let parts = solved(text, &aimed(&ranges, &[("re", 0.0), ("im", 0.0)]));
+    close(parts.solutions[0].at[0], 1.5, 1e-9);
+    close(parts.solutions[0].at[1], -0.5, 1e-9);
+}
