@@ -79,10 +79,9 @@ impl Recorded {
     fn of(inputs: &[f64], f: impl Fn(&[Number]) -> Vec<Quantity>) -> Self {
         let run = Recording::open();
         let numbers: Vec<Number> = inputs.iter().map(|value| run.input(*value)).collect();
-        let one = run.input(1.0);
-        // A product with an input stands on the tape in the last slot, even where the result is a constant.
+        // A product with an input of its own stands on the tape in the last slot, even where the result is a constant.
         let last_slot = |result: Quantity| {
-            let _ = result.number() * one;
+            let _ = result.number() * run.input(1.0);
             Slot::try_from(run.tape().graph.slots() - 1).expect("a short tape")
         };
         let slots: Vec<Slot> = f(&numbers).into_iter().map(last_slot).collect();
@@ -94,7 +93,7 @@ impl Recorded {
 
     /// The results of a replay; `None` where it leaves the path.
     fn replayed(&self, inputs: &[f64]) -> Option<Vec<f64>> {
-        let all: Vec<f64> = inputs.iter().copied().chain([1.0]).collect();
+        let all: Vec<f64> = inputs.iter().copied().chain(self.slots.iter().map(|_| 1.0)).collect();
         let mut replay = Replay::new(&self.tape);
         let values = replay.run(&all).ok()?;
         Some(self.slots.iter().map(|slot| values[*slot as usize]).collect())

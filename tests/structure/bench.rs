@@ -46,13 +46,15 @@ impl Bench {
     /// The numbers' slots on the tape, and the tape. Nothing may have gone wrong, and a replay gives the same bits.
     pub(super) fn tape_of(&self, numbers: &[Number]) -> (Tape, Vec<Slot>) {
         let before = self.recording.tape().graph.slots();
-        // Once a constant stands on the tape, each product takes one slot: constants are put there first.
+        // Once a constant stands on the tape, each product takes one slot: constants are put there first. With an input
+        // of its own each is a new one.
         for number in numbers {
             let _ = *number * self.one;
         }
+        let ones: Vec<Number> = numbers.iter().map(|_| self.n(1.0)).collect();
         let middle = self.recording.tape().graph.slots();
-        for number in numbers {
-            let _ = *number * self.one;
+        for (number, one) in numbers.iter().zip(ones) {
+            let _ = *number * one;
         }
         assert_eq!(take_fault(), None);
         let tape = self.recording.tape();

@@ -3,6 +3,7 @@
 use super::axes::{Block, MemberBlocks};
 use super::body::{Seat, carry_block};
 use super::freedom::FREEDOMS;
+use super::vector::{minus, plus, times};
 use crate::kernel::ldlt::Pattern;
 use crate::tape::Number;
 
@@ -88,7 +89,7 @@ impl Entries {
         for ((row, column), value) in self.places.iter().zip(&self.values) {
             for (here, there) in [(*row, *column), (*column, *row)] {
                 if let (Some(unknown), Some(displacement)) = (unknowns.places[here], given[there]) {
-                    forces[unknown] = forces[unknown] - *value * displacement;
+                    forces[unknown] = minus(forces[unknown], times(*value, displacement));
                 }
             }
         }
@@ -99,9 +100,9 @@ impl Entries {
         let mut sum = Number::ZERO;
         for ((row, column), value) in self.places.iter().zip(&self.values) {
             if *row == freedom {
-                sum = sum + *value * displacements[*column];
+                sum = plus(sum, times(*value, displacements[*column]));
             } else if *column == freedom {
-                sum = sum + *value * displacements[*row];
+                sum = plus(sum, times(*value, displacements[*row]));
             }
         }
         sum

@@ -20,6 +20,15 @@ pub(super) struct Axes {
     pub(super) length: Number,
 }
 
+/// How a member's ends have moved, in its axes: what of it takes a force.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct EndMoves {
+    /// The displacement of the second end less that of the first: moving both alike takes no force.
+    pub(super) apart: Vector,
+    pub(super) turn_a: Vector,
+    pub(super) turn_b: Vector,
+}
+
 /// The part of a matrix that belongs to two nodes: displacements, then rotations.
 pub(super) type Block = [[Number; FREEDOMS]; FREEDOMS];
 
@@ -56,23 +65,17 @@ impl Axes {
 
     /// A vector from its components along the member's axes.
     pub(super) fn vector_of(&self, v: Vector) -> Vector {
-        std::array::from_fn(|i| self.x[i] * v[0] + self.y[i] * v[1] + self.z[i] * v[2])
+        std::array::from_fn(|i| vector::dot([self.x[i], self.y[i], self.z[i]], v))
     }
 
-    /// The freedoms of both ends, in vehicle axes, as the strips know them.
-    pub(super) fn into_strips(self, a: &[Number; FREEDOMS], b: &[Number; FREEDOMS]) -> StripVector {
-        let [move_a, turn_a, move_b, turn_b] = [
-            [a[0], a[1], a[2]],
-            [a[3], a[4], a[5]],
-            [b[0], b[1], b[2]],
-            [b[3], b[4], b[5]],
-        ]
-        .map(|v| self.components_of(v));
-        StripVector {
-            stretch: [move_a[0], move_b[0]],
-            twist: [turn_a[0], turn_b[0]],
-            bend_y: [move_a[1], turn_a[2], move_b[1], turn_b[2]],
-            bend_z: [move_a[2], -turn_a[1], move_b[2], -turn_b[1]],
+    /// How the ends have moved, from the freedoms of both in vehicle axes.
+    pub(super) fn moves_of(&self, a: &[Number; FREEDOMS], b: &[Number; FREEDOMS]) -> EndMoves {
+        let [ax, ay, az, turn_a @ ..] = *a;
+        let [bx, by, bz, turn_b @ ..] = *b;
+        EndMoves {
+            apart: self.components_of(vector::sub([bx, by, bz], [ax, ay, az])),
+            turn_a: self.components_of(turn_a),
+            turn_b: self.components_of(turn_b),
         }
     }
 

@@ -90,7 +90,7 @@ pub(super) fn carry_block(mut block: Block, i: &Seat, j: &Seat) -> Block {
         for row in &mut block {
             let turned = vector::cross(arm, [row[0], row[1], row[2]]);
             for (entry, more) in row[3..].iter_mut().zip(turned) {
-                *entry = *entry + more;
+                *entry = vector::plus(*entry, more);
             }
         }
     }
@@ -98,7 +98,7 @@ pub(super) fn carry_block(mut block: Block, i: &Seat, j: &Seat) -> Block {
         for column in 0..FREEDOMS {
             let turned = vector::cross(arm, [block[0][column], block[1][column], block[2][column]]);
             for (row, more) in block[3..].iter_mut().zip(turned) {
-                row[column] = row[column] + more;
+                row[column] = vector::plus(row[column], more);
             }
         }
     }

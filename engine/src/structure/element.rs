@@ -4,10 +4,11 @@
 //! Φ = 12 E I/(G As L²) the bending stiffness is E I/(L³ (1 + Φ)) times the rows
 //! (12, 6L, −12, 6L), (6L, (4 + Φ)L², −6L, (2 − Φ)L²) and their mirror images; Φ = 0 is Euler-Bernoulli.
 
+use super::axes::EndMoves;
 use super::freedom::FREEDOMS;
 use super::model::{Member, Structure, positive};
 use super::strip::{Release, Square, StripVector, Strips};
-use super::vector::Vector;
+use super::vector::{Vector, minus, plus, times};
 use crate::diagnostic::Refusal;
 use crate::tape::Number;
 
@@ -75,25 +76,29 @@ impl Element {
         forces
     }
 
-    /// Forces of the nodes on the ends that hold these displacements.
-    pub(super) fn end_forces(&self, displacements: &StripVector) -> StripVector {
-        StripVector {
-            stretch: product(&self.stiffness.stretch, &displacements.stretch),
-            twist: product(&self.stiffness.twist, &displacements.twist),
-            bend_y: product(&self.stiffness.bend_y, &displacements.bend_y),
-            bend_z: product(&self.stiffness.bend_z, &displacements.bend_z),
-        }
-    }
-}
-
-impl StripVector {
-    pub(super) fn plus(&self, other: &Self) -> Self {
-        Self {
-            stretch: std::array::from_fn(|i| self.stretch[i] + other.stretch[i]),
-            twist: std::array::from_fn(|i| self.twist[i] + other.twist[i]),
-            bend_y: std::array::from_fn(|i| self.bend_y[i] + other.bend_y[i]),
-            bend_z: std::array::from_fn(|i| self.bend_z[i] + other.bend_z[i]),
-        }
+    /// Force and moment of the first node on its end that hold the ends so, in the member's axes; the forces on the
+    /// second end follow by balance.
+    ///
+    /// A member that moves as a whole takes no force: in each strip the stiffnesses with the deflections at a and at b
+    /// add up to nothing, so that the one with b's is that with their difference. Working on the difference also loses
+    /// fewer digits where a member moves much and is strained little.
+    pub(super) fn forces_on_first(&self, moves: &EndMoves) -> [Vector; 2] {
+        let k = &self.stiffness;
+        let stretch = times(k.stretch[0][1], moves.apart[0]);
+        let twist = times(k.twist[0][1], minus(moves.turn_b[0], moves.turn_a[0]));
+        let bend = |k: &Square<4>, row: usize, apart: Number, turn_a: Number, turn_b: Number| {
+            plus(
+                times(k[row][2], apart),
+                plus(times(k[row][1], turn_a), times(k[row][3], turn_b)),
+            )
+        };
+        let along_y = |row| bend(&k.bend_y, row, moves.apart[1], moves.turn_a[2], moves.turn_b[2]);
+        // Turning about y is slope downward.
+        let slopes = [moves.turn_a[1], moves.turn_b[1]].map(|turn| minus(Number::ZERO, turn));
+        let along_z = |row| bend(&k.bend_z, row, moves.apart[2], slopes[0], slopes[1]);
+        let force = [stretch, along_y(0), along_z(0)];
+        let moment = [twist, minus(Number::ZERO, along_z(1)), along_y(1)];
+        [force, moment]
     }
 }
 
@@ -138,14 +143,4 @@ fn bending(ei: Number, length: Number, shear: Option<Number>) -> Square<4> {
         [-force, -couple, force, -couple],
         [couple, far, -couple, near],
     ]
-}
-
-fn product<const N: usize>(k: &Square<N>, u: &[Number; N]) -> [Number; N] {
-    std::array::from_fn(|i| {
-        let mut sum = k[i][0] * u[0];
-        for j in 1..N {
-            sum = sum + k[i][j] * u[j];
-        }
-        sum
-    })
 }

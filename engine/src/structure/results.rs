@@ -217,12 +217,15 @@ impl CaseResults {
         let at = FREEDOMS * node + freedom;
         let state = self.state();
         let support = if it.held[freedom] {
-            self.solved.stiffness.force_on(at, &state.displacements) - state.forces[at]
+            vector::minus(
+                self.solved.stiffness.force_on(at, &state.displacements),
+                state.forces[at],
+            )
         } else {
             Number::ZERO
         };
         match it.springs[freedom] {
-            Some(stiffness) => support - stiffness * state.displacements[at],
+            Some(stiffness) => vector::minus(support, vector::times(stiffness, state.displacements[at])),
             None => support,
         }
     }

@@ -127,7 +127,7 @@ fn nodal_forces(structure: &Structure, bodies: &Bodies, elements: &[Element], ca
         let (force, moment) = seat.carry(force, moment);
         for (i, more) in force.into_iter().chain(moment).enumerate() {
             let at = FREEDOMS * seat.leader + i;
-            forces[at] = forces[at] + more;
+            forces[at] = vector::plus(forces[at], more);
         }
     };
     for (node, (force, moment)) in case.nodes.iter().enumerate() {

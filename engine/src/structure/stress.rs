@@ -2,7 +2,7 @@
 
 use super::axes::Axes;
 use super::results::CaseResults;
-use super::vector::{self, Vector};
+use super::vector::{self, Vector, minus, plus, times};
 use crate::diagnostic::Refusal;
 use crate::tape::{self, Number, Relation};
 
@@ -87,11 +87,12 @@ impl CaseResults {
         let element = &self.solved.elements[place];
         let [a, b] = member.ends.map(|end| self.moved(end));
         let load = self.state().applied.members[place].map(|load| member.axes.components_of(load));
-        let mut ends = element.end_forces(&member.axes.into_strips(&a, &b));
+        let [mut force, mut moment] = element.forces_on_first(&member.axes.moves_of(&a, &b));
         if let Some(load) = load {
-            ends = ends.plus(&element.fixed_end_forces(load));
+            let [[held_force, held_moment], _] = Axes::out_of_strips(&element.fixed_end_forces(load));
+            force = vector::add(force, held_force);
+            moment = vector::add(moment, held_moment);
         }
-        let [[force, moment], _] = Axes::out_of_strips(&ends);
         Course {
             force,
             moment,
@@ -116,15 +117,15 @@ impl CaseResults {
 impl Course {
     /// From the balance of the piece before the cut: F(x) = −Fa − q x, M(x) = −Ma + x eₓ × Fa + x²/2 eₓ × q.
     fn at(&self, t: Number) -> MemberForces {
-        let x = self.length * t;
+        let x = times(self.length, t);
         let mut force = vector::neg(self.force);
-        let mut moment_y = -self.moment[1] - x * self.force[2];
-        let mut moment_z = x * self.force[1] - self.moment[2];
+        let mut moment_y = minus(-self.moment[1], times(x, self.force[2]));
+        let mut moment_z = minus(times(x, self.force[1]), self.moment[2]);
         if let Some(load) = self.load {
-            let half_square = x * x / 2.0;
+            let half_square = times(x, x) / 2.0;
             force = vector::sub(force, vector::scale(x, load));
-            moment_y = moment_y - half_square * load[2];
-            moment_z = moment_z + half_square * load[1];
+            moment_y = minus(moment_y, times(half_square, load[2]));
+            moment_z = plus(moment_z, times(half_square, load[1]));
         }
         MemberForces {
             axial: force[0],

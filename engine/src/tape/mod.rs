@@ -9,6 +9,7 @@
 //! | `bodies.rs` | closures traced once, for roots, maxima and integrals |
 //! | `matrix.rs` | symmetric systems and eigenvalues as operations |
 //! | `recorder.rs` | the recorder open on this thread |
+//! | `once.rs` | what is recorded a second time takes the slot of the first |
 //! | `fault.rs` | what went wrong with a number, kept until somebody who knows the place asks |
 //! | `replay.rs` | a tape run again on other inputs |
 //! | `part.rs` | the part of a tape that moves with some of its inputs |
@@ -25,6 +26,7 @@ mod functions;
 mod graph;
 mod matrix;
 mod number;
+mod once;
 mod op;
 mod part;
 mod recorder;

@@ -44,6 +44,11 @@ impl Number {
         self.home == Home::Constant
     }
 
+    /// Whether it is zero, whatever the inputs are.
+    pub(crate) fn is_nothing(self) -> bool {
+        self.is_constant() && self.value == 0.0
+    }
+
     /// What it is on the path now run, for showing. It must not decide anything: for that there are
     /// [`super::recorder::decide`] and [`super::recorder::decide_whole`].
     pub(crate) const fn shown(self) -> f64 {

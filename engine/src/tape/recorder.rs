@@ -7,6 +7,7 @@
 use super::fault::{Fault, raise};
 use super::graph::{Body, Graph, Guard, Relation, Slot, Tape};
 use super::number::{Home, Number};
+use super::once::{Key, Once, unchanged};
 use super::op::Op;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
@@ -19,6 +20,8 @@ struct Recorder {
     graph: Graph,
     /// Constants that stand on it already, by their bits.
     constants: BTreeMap<u64, Slot>,
+    /// Operations that stand on it already.
+    once: Once,
     kind: Kind,
 }
 
@@ -55,6 +58,23 @@ pub(crate) fn aside<T>(work: impl FnOnce() -> T) -> T {
 /// Whether something is calculated beside the tape.
 pub(crate) fn is_aside() -> bool {
     ASIDE.get()
+}
+
+impl Recorder {
+    /// The number that stands in one of its slots.
+    fn number(&self, slot: Slot) -> Number {
+        let value = match &self.kind {
+            Kind::Run { values, .. } => values.get(slot as usize).copied(),
+            Kind::Closure { .. } => None,
+        };
+        Number {
+            value: value.unwrap_or(f64::NAN),
+            home: Home::Slot {
+                recorder: self.serial,
+                slot,
+            },
+        }
+    }
 }
 
 /// A run being recorded; closes its recorder when it goes.
@@ -142,6 +162,7 @@ fn open(kind: Kind) -> u32 {
             serial,
             graph: Graph::default(),
             constants: BTreeMap::new(),
+            once: Once::default(),
             kind,
         });
     });
@@ -194,29 +215,35 @@ fn bottom_of(stack: &[Recorder]) -> usize {
 
 fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[Number], results: &mut [Number]) {
     let Some(level) = level else {
-        let values = evaluate(&op, stack.last().map(|open| &open.graph), arguments, results.len());
-        for (result, value) in results.iter_mut().zip(values) {
-            *result = Number::constant(value);
-        }
+        evaluate_constant(&op, stack.last().map(|open| &open.graph), arguments, results);
         return;
     };
     let symbolic = matches!(stack[level].kind, Kind::Closure { .. });
     if is_aside() && !symbolic {
-        let values = evaluate(&op, Some(&stack[level].graph), arguments, results.len());
-        for (result, value) in results.iter_mut().zip(values) {
-            *result = Number::constant(value);
-        }
+        evaluate_constant(&op, Some(&stack[level].graph), arguments, results);
         return;
     }
-    let values = if symbolic {
-        vec![f64::NAN; results.len()]
-    } else {
-        evaluate(&op, Some(&stack[level].graph), arguments, results.len())
-    };
+    if let Some(argument) = unchanged(&op, arguments) {
+        results.fill(argument);
+        return;
+    }
     let slots: Vec<Slot> = arguments
         .iter()
         .map(|argument| slot_at(stack, level, *argument))
         .collect();
+    let key = Key::of(&op, &slots);
+    if let Some(slot) = stack[level].once.find(key) {
+        results.fill(stack[level].number(slot));
+        return;
+    }
+    let values = if symbolic {
+        Some(vec![f64::NAN; results.len()])
+    } else {
+        evaluate(&op, Some(&stack[level].graph), arguments, results.len())
+    };
+    // One that has no value must fail again where it is asked for again.
+    let key = key.filter(|_| values.is_some());
+    let values = values.unwrap_or_else(|| vec![0.0; results.len()]);
     let recorder = &mut stack[level];
     if recorder.graph.slots() + results.len() > MOST_SLOTS {
         raise(Fault::TooLong);
@@ -226,6 +253,7 @@ fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[
     let first = recorder
         .graph
         .push(op, &slots, u32::try_from(results.len()).unwrap_or(u32::MAX));
+    recorder.once.keep(key, first);
     if let Kind::Run { values: kept, .. } = &mut recorder.kind {
         kept.extend_from_slice(&values);
     }
@@ -240,26 +268,29 @@ fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[
     }
 }
 
-/// The value of an operation on known numbers; a fault and zeros where it has none.
-fn evaluate(op: &Op, graph: Option<&Graph>, arguments: &[Number], count: usize) -> Vec<f64> {
+/// Fills the results with numbers that depend on nothing; zeros, and a fault, where the operation has no value.
+fn evaluate_constant(op: &Op, graph: Option<&Graph>, arguments: &[Number], results: &mut [Number]) {
+    let values = evaluate(op, graph, arguments, results.len());
+    for (at, result) in results.iter_mut().enumerate() {
+        *result = Number::constant(values.as_ref().map_or(0.0, |values| values[at]));
+    }
+}
+
+/// The value of an operation on known numbers; a fault where it has none.
+fn evaluate(op: &Op, graph: Option<&Graph>, arguments: &[Number], count: usize) -> Option<Vec<f64>> {
     let given: Vec<f64> = arguments.iter().map(|argument| argument.value).collect();
     let mut values = vec![0.0; count];
     let none = Graph::default();
-    let outcome = op.value(graph.unwrap_or(&none), &given, &mut values);
-    match outcome {
-        Ok(()) if values.iter().all(|value| value.is_finite()) => values,
-        Ok(()) => {
-            raise(Fault::NotFinite {
-                operation: op.name(),
-                given,
-            });
-            vec![0.0; count]
-        }
-        Err(stop) => {
-            raise(Fault::Stopped(stop));
-            vec![0.0; count]
-        }
-    }
+    let fault = match op.value(graph.unwrap_or(&none), &given, &mut values) {
+        Ok(()) if values.iter().all(|value| value.is_finite()) => return Some(values),
+        Ok(()) => Fault::NotFinite {
+            operation: op.name(),
+            given,
+        },
+        Err(stop) => Fault::Stopped(stop),
+    };
+    raise(fault);
+    None
 }
 
 /// The slot in which a recorder sees a number: its own, a constant, or a capture from outside.
