@@ -4,6 +4,7 @@ mod distribution;
 mod eigen;
 mod elementary;
 mod gap;
+mod lanes;
 mod ldlt;
 mod matrices;
 mod random;

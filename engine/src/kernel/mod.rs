@@ -11,16 +11,19 @@
 //! | [`eigen`] | symmetric eigenproblems, with derivatives |
 //! | [`root()`], [`maximum()`], [`quadrature()`] | root, largest value and integral of a function of one number |
 //! | [`gap()`] | signed distance of two convex bodies |
+//! | `lanes` | numbers of several samples that go through the same arithmetic at once |
 //! | [`distribution`] | normal and Student's t distribution |
 //! | [`sobol`] | evenly spread sample points |
 //!
-//! Nothing here knows of units, tapes or scripts, and nothing is dispatched by processor: a caller that wants wider
-//! vectors compiles its loop for them and calls these functions inside; the bits stay the same.
+//! Nothing here knows of units, tapes or scripts. The elementary functions are not dispatched by processor: a caller that
+//! wants wider vectors compiles its loop for them and calls these functions inside. Matrices have functions for several
+//! samples at once, which are. Either way the bits stay the same.
 
 pub mod distribution;
 pub mod eigen;
 pub mod elementary;
 pub mod gap;
+mod lanes;
 pub mod ldlt;
 mod maximum;
 mod quadrature;
@@ -33,6 +36,7 @@ pub use elementary::{
     sin_lanes, sin_near, sqrt,
 };
 pub use gap::{Gap, gap};
+pub use lanes::LANES;
 pub use maximum::{MaximumError, maximum};
 pub use quadrature::{Settling, integral, quadrature};
 pub use root::{RootError, root};

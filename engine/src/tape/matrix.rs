@@ -3,8 +3,9 @@
 use super::number::Number;
 use super::op::{Op, Stop};
 use super::recorder::record;
+use crate::kernel::LANES;
 use crate::kernel::eigen::{self, Eigenpair};
-use crate::kernel::ldlt::{Factor, Pattern, Plan, solve_adjoint};
+use crate::kernel::ldlt::{Factor, Pattern, Plan, solve_adjoint, solve_lanes};
 use std::sync::Arc;
 
 /// A symmetric system K x = b with several right sides. Its arguments are the values of K's places, then the right sides.
@@ -43,6 +44,14 @@ impl SolvePlan {
         out.copy_from_slice(right_sides);
         self.factor(values)?.solve(out);
         Ok(())
+    }
+
+    /// The value for several samples at once, the bits of each as [`SolvePlan::value`] gives them. Bit i of the result says
+    /// whether lane i has a value. Chooses the processor's widest vectors itself.
+    pub fn value_lanes(&self, arguments: &[[f64; LANES]], out: &mut [[f64; LANES]]) -> u8 {
+        let (values, right_sides) = arguments.split_at(self.plan.pattern().entries().len());
+        out.copy_from_slice(right_sides);
+        solve_lanes(&self.plan, values, out)
     }
 
     /// ẋ = K⁻¹ (ḃ − K̇ x)
@@ -97,12 +106,39 @@ impl EigenPlan {
     }
 
     pub(super) fn value(&self, arguments: &[f64], out: &mut [f64]) -> Result<(), Stop> {
+        if out.len() == 1 {
+            let (stiffness, mass) = self.split(arguments);
+            let value = self.plan.smallest_value(stiffness, mass, self.which);
+            out[0] = value.map_err(|_| Stop::Unsettled)?;
+            return Ok(());
+        }
         let pair = self.pair(arguments).ok_or(Stop::Unsettled)?;
         out[0] = pair.value;
-        if out.len() > 1 {
-            out[1..].copy_from_slice(&pair.shape);
-        }
+        out[1..].copy_from_slice(&pair.shape);
         Ok(())
+    }
+
+    /// The value for several samples at once, the bits of each as [`EigenPlan::value`] gives them. Bit i of the result says
+    /// whether lane i has a value. Chooses the processor's widest vectors itself. With the shape, which small problems
+    /// alone ask for, one sample goes after the other.
+    pub fn value_lanes(&self, arguments: &[[f64; LANES]], out: &mut [[f64; LANES]]) -> u8 {
+        if out.len() == 1 {
+            let (value, settled) = self.plan.smallest_value_lanes(arguments, self.which);
+            out[0] = value;
+            return settled;
+        }
+        let mut settled = 0;
+        let mut alone = vec![0.0; out.len()];
+        for lane in 0..LANES {
+            let given: Vec<f64> = arguments.iter().map(|group| group[lane]).collect();
+            if self.value(&given, &mut alone).is_ok() {
+                settled |= 1 << lane;
+                out.iter_mut()
+                    .zip(&alone)
+                    .for_each(|(group, value)| group[lane] = *value);
+            }
+        }
+        settled
     }
 
     fn pair(&self, arguments: &[f64]) -> Option<Eigenpair> {

@@ -5,7 +5,7 @@
 //! derivatives are [`EigenPlan::adjoint`] (reverse) and [`EigenPlan::tangent`] (forward).
 //!
 //! Small problems (up to [`DENSE_UP_TO`] unknowns) are reduced to a standard one and solved by cyclic Jacobi rotations;
-//! larger ones by subspace iteration on the sparse factor. Both are deterministic: fixed start, fixed order.
+//! larger ones by subspace iteration on the sparse factor. [`EigenPlan::smallest_value`] leaves out the shape and is faster. Both are deterministic: fixed start, fixed order.
 //!
 //! Source: K.-J. Bathe, Finite Element Procedures (1996), sections 11.3 (Jacobi) and 11.6 (subspace iteration);
 //! derivatives: R. B. Nelson, "Simplified calculation of eigenvector derivatives", AIAA Journal 14(9), 1976, here by
@@ -14,13 +14,17 @@
 //! | file | what |
 //! |---|---|
 //! | `plan` | the problem's places; which method; the sign of a shape |
-//! | `dense` | small full matrices: Cholesky, Jacobi, elimination with pivoting |
+//! | `dense` | small full matrices; elimination with pivoting |
+//! | `spectrum` | all pairs of small full matrices: Cholesky, Jacobi; for one sample or several at once |
 //! | `subspace` | subspace iteration |
+//! | `lowest` | the same for the value alone, for one sample or several at once |
 //! | `derivative` | derivatives of value and shape |
 
 mod dense;
 mod derivative;
+mod lowest;
 mod plan;
+mod spectrum;
 mod subspace;
 
 pub use derivative::{Adjoints, Tangent};

@@ -1,7 +1,8 @@
 //! The problem, and which method solves it.
 
-use super::dense::{self, Dense};
-use super::subspace;
+use super::dense::Dense;
+use super::{lowest, spectrum, subspace};
+use crate::kernel::lanes::LANES;
 use crate::kernel::ldlt::{Pattern, Plan, SINGULAR_BELOW};
 
 /// Up to this many unknowns the problem is solved with full matrices.
@@ -154,14 +155,69 @@ impl EigenPlan {
         Ok(self.in_standard_form(pair, mass))
     }
 
+    /// The `which`-th smallest eigenvalue, counted from 0, without its shape: for larger problems several times as fast.
+    ///
+    /// Accuracy: 1e-9 of itself, or that of the data where that is less.
+    ///
+    /// # Errors
+    /// As [`EigenPlan::smallest`].
+    ///
+    /// # Panics
+    /// As [`EigenPlan::smallest`].
+    pub fn smallest_value(&self, stiffness: &[f64], mass: &[f64], which: usize) -> Result<f64, EigenError> {
+        let places = (self.stiffness.entries().len(), self.mass.entries().len());
+        assert_eq!(
+            (stiffness.len(), mass.len()),
+            places,
+            "one value for each place of K and of M"
+        );
+        if self.size() > DENSE_UP_TO
+            && let Some(value) = lowest::lowest(self, stiffness, mass, which)
+        {
+            return Ok(value);
+        }
+        self.smallest(stiffness, mass, which).map(|pair| pair.value)
+    }
+
+    /// The same for a problem in each of several lanes: K's values, then M's, a group of lanes for each place. In each lane
+    /// the bits that [`EigenPlan::smallest_value`] gives; bit i of the second says whether lane i has a value.
+    ///
+    /// # Panics
+    /// If there are not as many groups as places of K and of M.
+    pub fn smallest_value_lanes(&self, values: &[[f64; LANES]], which: usize) -> ([f64; LANES], u8) {
+        let places = self.stiffness.entries().len();
+        assert_eq!(
+            values.len(),
+            places + self.mass.entries().len(),
+            "one group for each place of K and of M"
+        );
+        let (mut found, mut settled) = if self.size() > DENSE_UP_TO {
+            lowest::lowest_lanes(self, values, which)
+        } else {
+            ([f64::NAN; LANES], 0)
+        };
+        for (lane, found) in found.iter_mut().enumerate() {
+            if settled >> lane & 1 == 1 {
+                continue;
+            }
+            let alone: Vec<f64> = values.iter().map(|group| group[lane]).collect();
+            let (stiffness, mass) = alone.split_at(places);
+            if let Ok(value) = self.smallest_value(stiffness, mass, which) {
+                *found = value;
+                settled |= 1 << lane;
+            }
+        }
+        (found, settled)
+    }
+
     /// With full matrices. In the lower half of the values the inverse problem M φ = (1/λ) K φ is taken where K allows
     /// it: it keeps small eigenvalues beside much larger ones to their last digits.
     fn smallest_of_few(&self, stiffness: &[f64], mass: &[f64], which: usize) -> Result<Eigenpair, EigenError> {
         let k = full(&self.stiffness, stiffness);
         let m = full(&self.mass, mass);
-        let direct = dense::generalised(&k, &m, SINGULAR_BELOW).map_err(|unknown| EigenError::NoMass { unknown })?;
+        let direct = spectrum::generalised(&k, &m, SINGULAR_BELOW).map_err(|unknown| EigenError::NoMass { unknown })?;
         let inverse = if 2 * which < self.size() {
-            dense::generalised(&m, &k, SINGULAR_BELOW).ok()
+            spectrum::generalised(&m, &k, SINGULAR_BELOW).ok()
         } else {
             None
         };
@@ -195,7 +251,7 @@ impl EigenPlan {
 }
 
 /// A pattern's values as a full matrix.
-pub(super) fn full(pattern: &Pattern, values: &[f64]) -> Dense {
+pub(super) fn full(pattern: &Pattern, values: &[f64]) -> Dense<f64> {
     let mut matrix = Dense::zero(pattern.size());
     for (&(i, j), value) in pattern.entries().iter().zip(values) {
         *matrix.at_mut(i, j) += value;

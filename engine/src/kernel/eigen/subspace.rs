@@ -1,7 +1,8 @@
 //! Subspace iteration on a sparse factor.
 
-use super::dense::{self, Dense};
+use super::dense::Dense;
 use super::plan::{EigenError, EigenPlan, Eigenpair};
+use super::spectrum;
 use crate::kernel::ldlt::{Factor, Pattern, SINGULAR_BELOW};
 
 /// A pair's residual, relative to the size of its terms, is below this where only rounding is left.
@@ -122,14 +123,16 @@ fn diagonal(pattern: &Pattern, values: &[f64]) -> Vec<f64> {
 
 /// Fixed start vectors without any symmetry, so that none of the shapes is missed.
 fn start(size: usize, width: usize) -> Vec<Vec<f64>> {
-    let number = |vector: usize, at: usize| {
-        let bits = (vector as u64 * 0x1_0000_0001 + at as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15);
-        let bits = (bits ^ (bits >> 29)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        (bits >> 32) as f64 / 4_294_967_296.0 - 0.5
-    };
     (0..width)
-        .map(|vector| (0..size).map(|at| number(vector, at)).collect())
+        .map(|vector| (0..size).map(|at| start_at(vector, at)).collect())
         .collect()
+}
+
+/// One component of a start vector.
+pub(super) fn start_at(vector: usize, at: usize) -> f64 {
+    let bits = (vector as u64 * 0x1_0000_0001 + at as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+    let bits = (bits ^ (bits >> 29)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+    (bits >> 32) as f64 / 4_294_967_296.0 - 0.5
 }
 
 /// One step: `X = A⁻¹ M V`, then within X the combinations with `XᵀAX` and `XᵀMX` both diagonal, by falling 1/(λ+σ).
@@ -149,7 +152,7 @@ fn iterate(
     let mass_loads: Vec<Vec<f64>> = vectors.iter().map(|vector| product(plan.mass(), m, vector)).collect();
     let stiffness = gram(vectors, &loads); // XᵀAX, since A X are the loads
     let mass = gram(vectors, &mass_loads);
-    let pairs = dense::generalised(&mass, &stiffness, 0.0).map_err(|_| EigenError::NotConverged)?;
+    let pairs = spectrum::generalised(&mass, &stiffness, 0.0).map_err(|_| EigenError::NotConverged)?;
     let combine = |weights: &[f64], reciprocal: f64| {
         // Length 1 in M instead of A: the start of the next step then neither grows nor shrinks.
         let length = reciprocal.abs().sqrt();
@@ -178,7 +181,7 @@ fn product(pattern: &Pattern, values: &[f64], x: &[f64]) -> Vec<f64> {
 }
 
 /// `XᵀY` where it is symmetric: the lower half is worked out.
-fn gram(x: &[Vec<f64>], y: &[Vec<f64>]) -> Dense {
+fn gram(x: &[Vec<f64>], y: &[Vec<f64>]) -> Dense<f64> {
     let mut matrix = Dense::zero(x.len());
     for (i, left) in x.iter().enumerate() {
         for (j, right) in y.iter().enumerate().take(i + 1) {

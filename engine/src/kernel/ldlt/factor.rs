@@ -1,6 +1,9 @@
 //! The factor LDLᵀ of a positive definite matrix.
 
 use super::Plan;
+use super::elimination::Elimination;
+use crate::kernel::lanes::{LANES, Lanes, One};
+use pulp::{Arch, Scalar, Simd, WithSimd};
 
 /// A pivot below this share of its diagonal entry counts as vanished.
 ///
@@ -12,9 +15,7 @@ pub const SINGULAR_BELOW: f64 = 1e-10;
 #[derive(Debug, Clone)]
 pub struct Factor<'plan> {
     plan: &'plan Plan,
-    /// Rows of L left of the diagonal, in the plan's storage; in the diagonal's place the pivot.
-    rows: Vec<f64>,
-    diagonal: Vec<f64>,
+    elimination: Elimination<Scalar>,
 }
 
 /// The matrix is not positive definite: a pivot vanished or is negative.
@@ -49,8 +50,7 @@ impl<'plan> Factor<'plan> {
     pub fn new(plan: &'plan Plan, values: &[f64]) -> Result<Factor<'plan>, Singular> {
         let mut factor = Factor {
             plan,
-            rows: vec![0.0; plan.storage()],
-            diagonal: vec![0.0; plan.size()],
+            elimination: Elimination::new(Scalar, plan),
         };
         factor.renew(values)?;
         Ok(factor)
@@ -64,16 +64,23 @@ impl<'plan> Factor<'plan> {
     /// # Panics
     /// As [`Factor::new`].
     pub fn renew(&mut self, values: &[f64]) -> Result<(), Singular> {
-        assert_eq!(
-            values.len(),
-            self.plan.pattern().entries().len(),
-            "one value for each place of the matrix"
-        );
-        self.plan.assemble(values, &mut self.rows);
-        for row in 0..self.plan.size() {
-            self.eliminate(row)?;
+        let places = self.plan.pattern().entries().len();
+        assert_eq!(values.len(), places, "one value for each place of the matrix");
+        let rows = self.elimination.rows.as_mut_slice();
+        self.plan
+            .assemble(0..places, One::of(0.0), |place| One::of(values[place]), rows);
+        let mut failed = None;
+        self.elimination.factorise(Scalar, self.plan, |row| {
+            failed = Some(row);
+            false
+        });
+        match failed {
+            None => Ok(()),
+            Some(row) => Err(Singular {
+                unknown: self.plan.order()[row],
+                null_vector: self.null_vector(row),
+            }),
         }
-        Ok(())
     }
 
     /// Solves in place: `right_sides` holds one or several right sides one after the other, then their solutions.
@@ -86,58 +93,26 @@ impl<'plan> Factor<'plan> {
             return;
         }
         assert_eq!(right_sides.len() % size, 0, "whole right sides");
-        let mut ordered = vec![0.0; size];
+        let mut ordered = vec![One::of(0.0); size];
         for side in right_sides.chunks_exact_mut(size) {
             for (value, &unknown) in ordered.iter_mut().zip(self.plan.order()) {
-                *value = side[unknown];
+                *value = One::of(side[unknown]);
             }
-            self.forward(&mut ordered);
-            for (value, pivot) in ordered.iter_mut().zip(&self.diagonal) {
-                *value /= pivot;
-            }
-            self.backward(&mut ordered);
+            self.elimination.solve(Scalar, self.plan, &mut ordered);
             for (value, &unknown) in ordered.iter().zip(self.plan.order()) {
-                side[unknown] = *value;
+                side[unknown] = value.number();
             }
         }
-    }
-
-    /// Turns a row of the matrix into a row of L and a pivot; the rows above are done.
-    fn eliminate(&mut self, row: usize) -> Result<(), Singular> {
-        let first = self.plan.first_column(row);
-        let (above, here) = self.rows.split_at_mut(self.plan.row(row).start);
-        let here = &mut here[..=row - first];
-        let entry = here[row - first];
-        // U = L D first, so that each column needs one sum.
-        for column in first..row {
-            let other_first = self.plan.first_column(column);
-            let from = first.max(other_first);
-            let other = &above[self.plan.row(column)];
-            here[column - first] -= dot(&here[from - first..column - first], &other[from - other_first..]);
-        }
-        let mut pivot = entry;
-        for (value, divisor) in here.iter_mut().zip(&self.diagonal[first..row]) {
-            let scaled = *value / divisor;
-            pivot -= *value * scaled;
-            *value = scaled;
-        }
-        if pivot > SINGULAR_BELOW * entry.abs() && pivot.is_finite() {
-            self.diagonal[row] = pivot;
-            return Ok(());
-        }
-        Err(Singular {
-            unknown: self.plan.order()[row],
-            null_vector: self.null_vector(row),
-        })
     }
 
     /// The vector that the leading part of the matrix, up to and with `row`, takes to nothing.
     fn null_vector(&self, row: usize) -> Vec<f64> {
-        let mut ordered = vec![0.0; self.plan.size()];
-        ordered[row] = 1.0;
-        self.backward(&mut ordered);
+        let mut ordered = vec![One::of(0.0); self.plan.size()];
+        ordered[row] = One::of(1.0);
+        self.elimination.backward(self.plan, &mut ordered[..=row]);
         let mut largest = 1.0;
-        for &value in &ordered {
+        for value in &ordered {
+            let value = value.number();
             largest = if value.abs() > f64::abs(largest) {
                 value
             } else {
@@ -145,53 +120,68 @@ impl<'plan> Factor<'plan> {
             };
         }
         let mut vector = vec![0.0; self.plan.size()];
-        let finite = ordered.iter().all(|value| value.is_finite());
+        let finite = ordered.iter().all(|value| value.number().is_finite());
         for (at, &unknown) in self.plan.order().iter().enumerate() {
             let alone = if at == row { 1.0 } else { 0.0 };
-            vector[unknown] = if finite { ordered[at] / largest } else { alone };
+            vector[unknown] = if finite { ordered[at].number() / largest } else { alone };
         }
         vector
     }
-
-    /// Solves `L y = b` in place.
-    fn forward(&self, values: &mut [f64]) {
-        for row in 0..values.len() {
-            let first = self.plan.first_column(row);
-            let left = &self.rows[self.plan.row(row)];
-            values[row] -= dot(&values[first..row], left);
-        }
-    }
-
-    /// Solves `Lᵀ x = y` in place.
-    fn backward(&self, values: &mut [f64]) {
-        for row in (0..values.len()).rev() {
-            let value = values[row];
-            if value == 0.0 {
-                continue; // rows not yet factored hold anything: the null vector has zeros there
-            }
-            let first = self.plan.first_column(row);
-            for (other, left) in values[first..row].iter_mut().zip(&self.rows[self.plan.row(row)]) {
-                *other -= left * value;
-            }
-        }
-    }
 }
 
-/// Sum of products over the shorter of the two slices, in four interleaved sums: a fixed order, and four times as
-/// fast as one sum whose every addition waits for the one before.
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    let mut sums = [0.0; 4];
-    let length = a.len().min(b.len());
-    let (a, b) = (&a[..length], &b[..length]);
-    let (fours_a, fours_b) = (a.chunks_exact(4), b.chunks_exact(4));
-    let (rest_a, rest_b) = (fours_a.remainder(), fours_b.remainder());
-    for (four_a, four_b) in fours_a.zip(fours_b) {
-        for lane in 0..4 {
-            sums[lane] += four_a[lane] * four_b[lane];
+/// Solves a system in each of several lanes: `values` has a group of lanes for each place of the matrix; `right_sides`
+/// holds one or several right sides one after the other, then their solutions, in each lane the bits that [`Factor`]
+/// gives. Bit i of the result says whether the matrix of lane i is positive definite; if not, what stands in the lane
+/// has no meaning.
+///
+/// # Panics
+/// If there are not as many values as places, or the length of the right sides is no multiple of the number of unknowns.
+pub fn solve_lanes(plan: &Plan, values: &[[f64; LANES]], right_sides: &mut [[f64; LANES]]) -> u8 {
+    let places = plan.pattern().entries().len();
+    assert_eq!(values.len(), places, "one value for each place of the matrix");
+    assert_eq!(right_sides.len() % plan.size().max(1), 0, "whole right sides");
+    Arch::new().dispatch(SolveLanes {
+        plan,
+        values,
+        right_sides,
+    })
+}
+
+struct SolveLanes<'a> {
+    plan: &'a Plan,
+    values: &'a [[f64; LANES]],
+    right_sides: &'a mut [[f64; LANES]],
+}
+
+impl WithSimd for SolveLanes<'_> {
+    type Output = u8;
+
+    #[inline(always)]
+    fn with_simd<S: Simd>(self, simd: S) -> u8 {
+        let Self {
+            plan,
+            values,
+            right_sides,
+        } = self;
+        let size = plan.size();
+        let nothing = Lanes::splat(simd, 0.0);
+        let mut elimination = Elimination::new(simd, plan);
+        let mut ordered = vec![nothing; size];
+        let mut definite = 0;
+        for part in 0..LANES / S::F64_LANES {
+            let value = |place: usize| Lanes::load(simd, &values[place], part);
+            plan.assemble(0..values.len(), nothing, value, &mut elimination.rows);
+            definite |= elimination.factorise(simd, plan, |_| true).bits(part);
+            for side in right_sides.chunks_exact_mut(size.max(1)) {
+                for (value, &unknown) in ordered.iter_mut().zip(plan.order()) {
+                    *value = Lanes::load(simd, &side[unknown], part);
+                }
+                elimination.solve(simd, plan, &mut ordered);
+                for (value, &unknown) in ordered.iter().zip(plan.order()) {
+                    value.store(&mut side[unknown], part);
+                }
+            }
         }
+        definite
     }
-    for (lane, (x, y)) in rest_a.iter().zip(rest_b).enumerate() {
-        sums[lane] += x * y;
-    }
-    (sums[0] + sums[1]) + (sums[2] + sums[3])
 }

@@ -14,13 +14,16 @@
 //! | `pattern` | places of a symmetric matrix, product with a vector, derivatives per place |
 //! | `ordering` | the order of elimination |
 //! | `plan` | storage worked out from the places |
+//! | `elimination` | the factorisation and the solution, for one sample or several at once |
 //! | `factor` | the factor, the solution, the free motion |
 
+mod elimination;
 mod factor;
 mod ordering;
 mod pattern;
 mod plan;
 
-pub use factor::{Factor, SINGULAR_BELOW, Singular};
+pub(super) use elimination::Elimination;
+pub use factor::{Factor, SINGULAR_BELOW, Singular, solve_lanes};
 pub use pattern::{Pattern, PlaceOutside, solve_adjoint};
 pub use plan::Plan;

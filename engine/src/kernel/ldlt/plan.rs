@@ -2,6 +2,7 @@
 
 use super::Pattern;
 use super::ordering::reverse_cuthill_mckee;
+use std::ops::{Add, Range};
 
 /// The order of elimination and the storage for a pattern, worked out once for any number of factors.
 ///
@@ -65,12 +66,14 @@ impl Plan {
         &self.order
     }
 
-    pub(super) fn first_column(&self, row: usize) -> usize {
+    #[inline(always)]
+    pub(in crate::kernel) fn first_column(&self, row: usize) -> usize {
         self.first_column[row]
     }
 
     /// Where a row lies in the storage: from its first column to its diagonal.
-    pub(super) fn row(&self, row: usize) -> std::ops::Range<usize> {
+    #[inline(always)]
+    pub(in crate::kernel) fn row(&self, row: usize) -> Range<usize> {
         self.row_start[row]..self.row_start[row + 1]
     }
 
@@ -79,11 +82,18 @@ impl Plan {
         self.row_start[self.size()]
     }
 
-    /// Adds the pattern's values up in the storage.
-    pub(super) fn assemble(&self, values: &[f64], storage: &mut [f64]) {
-        storage.fill(0.0);
-        for (&target, value) in self.targets.iter().zip(values) {
-            storage[target] += value;
+    /// Adds up in the storage what stands at these of the pattern's places.
+    #[inline(always)]
+    pub(in crate::kernel) fn assemble<T: Copy + Add<Output = T>>(
+        &self,
+        places: Range<usize>,
+        nothing: T,
+        value_at: impl Fn(usize) -> T,
+        storage: &mut [T],
+    ) {
+        storage.fill(nothing);
+        for (place, &target) in places.clone().zip(&self.targets[places]) {
+            storage[target] = storage[target] + value_at(place);
         }
     }
 }
