@@ -102,7 +102,7 @@ fn values_as_one_by_one(k: &Sparse, m: &Sparse, ks: &[Vec<f64>; LANES], ms: &[Ve
             let with_shape = plan.smallest(&ks[lane], &ms[lane], which).unwrap().value;
             let highest = k.full().amax() / m.full().diagonal().amin();
             assert!(
-                (alone - with_shape).abs() <= 1e-9 * with_shape.abs() + 1e-14 * highest,
+                (alone - with_shape).abs() <= 1e-8 * with_shape.abs() + 1e-14 * highest,
                 "lane {lane}: {alone} {with_shape}"
             );
         }
@@ -132,11 +132,14 @@ fn repeated_and_clustered_eigenvalues_settle_lane_by_lane() {
     let size = 40;
     let m = identity(size);
     let masses: [Vec<f64>; LANES] = std::array::from_fn(|_| m.values.clone());
-    // Pairs of equal values, pairs that nearly are, in some lanes far apart and in some all of them close together.
+    // Pairs of equal values and pairs that nearly are; in every other lane the lowest three pairs within a thousandth.
     let springs: [Vec<f64>; LANES] = std::array::from_fn(|lane| {
         let apart = [0.0, 1e-15, 1e-12, 1e-9, 1e-6, 1e-3, 0.1, 0.5][lane];
         (0..size)
-            .map(|at| 2.0 + (at / 2) as f64 * if lane % 2 == 0 { 1.0 } else { 1e-3 } + apart * (at % 2) as f64)
+            .map(|at| {
+                let close = if lane % 2 == 1 && at < 6 { 5e-4 } else { 1.0 };
+                2.0 + (at / 2) as f64 * close + apart * (at % 2) as f64
+            })
             .collect()
     });
     let entries: Vec<(usize, usize, f64)> = springs[0].iter().enumerate().map(|(i, value)| (i, i, *value)).collect();

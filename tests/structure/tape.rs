@@ -2,8 +2,9 @@
 
 use super::bench::{ALL, Bench, near};
 use crankline_engine::diagnostic::Refusal;
+use crankline_engine::kernel::LANES;
 use crankline_engine::structure::{MaterialProps, SectionProps, Structure};
-use crankline_engine::tape::{self, Forward, Number, Recording, Replay, Reverse, Slot, Tape};
+use crankline_engine::tape::{self, Forward, Number, Op, Recording, Replay, Reverse, Slot, Tape};
 use std::f64::consts::PI;
 
 /// Everything at once: arm, release, spring, moved support, shear, spread load, weight, two cases, frequency.
@@ -113,6 +114,45 @@ fn replay_is_a_run() {
             );
         }
     }
+}
+
+/// Systems and eigenvalues of several samples at once have the bits of one replay after the other.
+#[test]
+fn lanes_are_replays() {
+    let (tape, _, inputs) = run(&|_, value| value);
+    let graph = &tape.graph;
+    let mut replay = Replay::new(&tape);
+    let samples: [Vec<f64>; LANES] = std::array::from_fn(|lane| {
+        let moved = |(at, value): (usize, &f64)| value * (1.0 + 1e-3 * ((at * (lane + 1)) as f64 % 7.0 - 3.0));
+        let inputs: Vec<f64> = inputs.iter().enumerate().map(moved).collect();
+        replay.run(&inputs).unwrap().to_vec()
+    });
+    let mut matrices = 0;
+    for node in graph.nodes() {
+        let across = |slot: usize| std::array::from_fn(|lane| samples[lane][slot]);
+        let given: Vec<[f64; LANES]> = graph
+            .arguments_of(node)
+            .iter()
+            .map(|slot| across(*slot as usize))
+            .collect();
+        let mut found = vec![[0.0; LANES]; node.slots().len()];
+        let good = match &node.op {
+            Op::SolveSymmetric(plan) => plan.value_lanes(&given, &mut found),
+            Op::EigenSymmetric(plan) => plan.value_lanes(&given, &mut found),
+            _ => continue,
+        };
+        matrices += 1;
+        assert_eq!(good, 0xff);
+        for (slot, found) in node.slots().zip(&found) {
+            assert_eq!(
+                across(slot).map(f64::to_bits),
+                found.map(f64::to_bits),
+                "{}",
+                node.op.name()
+            );
+        }
+    }
+    assert_eq!(matrices, 2);
 }
 
 #[test]

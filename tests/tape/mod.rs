@@ -113,6 +113,33 @@ fn derivatives_of_every_operation() {
     }
 }
 
+#[test]
+fn the_same_operation_on_the_same_numbers_stands_once() {
+    let recording = Recording::open();
+    let (a, b) = (recording.input(2.0), recording.input(3.0));
+    let slots = || recording.tape().graph.slots();
+    let _ = (a * b, a - b, tape::sqrt(a), tape::if_less(a, b, b, a));
+    let before = slots();
+    let _ = (b * a, a - b, tape::sqrt(a), tape::if_less(a, b, b, a));
+    let _ = (a * 1.0, 1.0 * b, b / 1.0, a - 0.0);
+    assert_eq!(slots(), before);
+    let _ = (b - a, tape::if_less(b, a, b, a));
+    assert_eq!(slots(), before + 2);
+    // Of −0 it would make 0.
+    let _ = a + 0.0;
+    assert!(slots() > before + 2);
+}
+
+#[test]
+fn what_has_no_value_fails_each_time_it_is_asked_for() {
+    let recording = Recording::open();
+    let a = recording.input(-1.0);
+    for _ in 0..2 {
+        let _ = tape::sqrt(a);
+        assert!(take_fault().is_some());
+    }
+}
+
 fn traced(x: Number) -> Result<Number, ()> {
     Ok(x)
 }

@@ -46,7 +46,7 @@ impl SolvePlan {
         Ok(())
     }
 
-    /// The value for several samples at once, the bits of each as [`SolvePlan::value`] gives them. Bit i of the result says
+    /// The value for several samples at once, the bits of each as for one alone. Bit i of the result says
     /// whether lane i has a value. Chooses the processor's widest vectors itself.
     pub fn value_lanes(&self, arguments: &[[f64; LANES]], out: &mut [[f64; LANES]]) -> u8 {
         let (values, right_sides) = arguments.split_at(self.plan.pattern().entries().len());
@@ -118,7 +118,7 @@ impl EigenPlan {
         Ok(())
     }
 
-    /// The value for several samples at once, the bits of each as [`EigenPlan::value`] gives them. Bit i of the result says
+    /// The value for several samples at once, the bits of each as for one alone. Bit i of the result says
     /// whether lane i has a value. Chooses the processor's widest vectors itself. With the shape, which small problems
     /// alone ask for, one sample goes after the other.
     pub fn value_lanes(&self, arguments: &[[f64; LANES]], out: &mut [[f64; LANES]]) -> u8 {

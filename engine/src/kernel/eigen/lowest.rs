@@ -11,11 +11,11 @@ use crate::kernel::lanes::{LANES, Lanes, Mask, One};
 use crate::kernel::ldlt::{Elimination, Plan};
 use pulp::{Arch, Scalar, Simd, WithSimd};
 
-/// The eigenvalue falls to its own from above, each step's change a fixed share of the last one's. Below this change,
-/// relative, it has settled: what is left of it is smaller still.
+/// The value falls to its own from above, in the end by a constant share of its last fall in each step; what is then left
+/// to fall is the sum of a geometric series. Below this, relative, it has settled,
 const SETTLED: f64 = 1e-10;
-/// Rounding K's entries changes a frame's lowest eigenvalue by about this much, so steps that do not halve below it are
-/// rounding.
+/// if its last fall was below this, which rounding K's entries once does to a frame's lowest value; a fall below it that
+/// is no smaller than the one before is rounding.
 const ROUNDING: f64 = 1e-8;
 const MOST_ITERATIONS: usize = 200;
 /// Vectors that go through a factor together.
@@ -119,10 +119,10 @@ fn iterate<S: Simd>(
         let spectrum = subspace.step(simd, storage, &factor, &pivots, &mass);
         let now = number(1.0) / spectrum.values[which];
         let change = (last - now).abs();
-        let still = change
-            .less_or_equal(number(ROUNDING) * now)
-            .and((number(0.5) * last_change).less_or_equal(change));
-        let settled = change.less_or_equal(number(SETTLED) * now).or(still);
+        let left = change * change / (last_change - change);
+        let falling = change.less(last_change).and(last_change.is_finite());
+        let settled = falling.not().or(left.less_or_equal(number(SETTLED) * now));
+        let settled = settled.and(change.less_or_equal(number(ROUNDING) * now));
         going = going.and(spectrum.definite);
         value = going.and(settled).select(now, value);
         going = going.and(settled.not());

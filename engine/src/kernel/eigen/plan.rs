@@ -157,7 +157,7 @@ impl EigenPlan {
 
     /// The `which`-th smallest eigenvalue, counted from 0, without its shape: for larger problems several times as fast.
     ///
-    /// Accuracy: 1e-9 of itself, or that of the data where that is less.
+    /// Accuracy: that of the data or 1e-8 of itself, whichever is worse; less where many values lie within a few thousandths.
     ///
     /// # Errors
     /// As [`EigenPlan::smallest`].

@@ -104,9 +104,7 @@ impl<S: Simd> Elimination<S> {
             rest[0] = sums;
         }
         for (value, reciprocal) in values.iter_mut().zip(reciprocal_pivots) {
-            for i in 0..N {
-                value[i] = value[i] * *reciprocal;
-            }
+            *value = value.map(|value| value * *reciprocal);
         }
         for row in (0..values.len()).rev() {
             let (others, rest) = values.split_at_mut(row);
