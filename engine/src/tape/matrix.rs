@@ -6,7 +6,7 @@ use super::recorder::record;
 use crate::kernel::LANES;
 use crate::kernel::eigen::{self, Eigenpair};
 use crate::kernel::ldlt::{Factor, Pattern, Plan, solve_adjoint, solve_lanes};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// A symmetric system K x = b with several right sides. Its arguments are the values of K's places, then the right sides.
 #[derive(Debug)]
@@ -92,13 +92,26 @@ impl SolvePlan {
 pub struct EigenPlan {
     plan: eigen::EigenPlan,
     which: usize,
+    /// The pair that was worked out last: the derivatives by all inputs at one point ask for the same one.
+    last: Mutex<Option<Found>>,
+}
+
+/// A pair, and for which arguments.
+#[derive(Debug)]
+struct Found {
+    arguments: Vec<f64>,
+    pair: Eigenpair,
 }
 
 impl EigenPlan {
     /// For the `which`-th smallest eigenvalue, counted from 0.
     #[must_use]
     pub const fn new(plan: eigen::EigenPlan, which: usize) -> Self {
-        Self { plan, which }
+        Self {
+            plan,
+            which,
+            last: Mutex::new(None),
+        }
     }
 
     fn split<'a>(&self, arguments: &'a [f64]) -> (&'a [f64], &'a [f64]) {
@@ -148,11 +161,19 @@ impl EigenPlan {
 
     /// The pair of a node: with the shape that it keeps, or worked out again where it keeps the eigenvalue alone.
     fn pair_of(&self, arguments: &[f64], out: &[f64]) -> Option<Eigenpair> {
-        if out.len() == 1 {
-            self.pair(arguments)
-        } else {
-            Some(pair(out))
+        if out.len() > 1 {
+            return Some(pair(out));
         }
+        let mut last = self.last.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = last.as_ref().filter(|found| same_bits(&found.arguments, arguments)) {
+            return Some(found.pair.clone());
+        }
+        let pair = self.pair(arguments)?;
+        *last = Some(Found {
+            arguments: arguments.to_vec(),
+            pair: pair.clone(),
+        });
+        Some(pair)
     }
 
     pub(super) fn push_forward(&self, arguments: &[f64], out: &[f64], dots: &[f64], out_dot: &mut [f64]) {
@@ -182,6 +203,10 @@ impl EigenPlan {
         add(&adjoints.stiffness, stiffness_bars);
         add(&adjoints.mass, mass_bars);
     }
+}
+
+fn same_bits(a: &[f64], b: &[f64]) -> bool {
+    a.len() == b.len() && a.iter().zip(b).all(|(a, b)| a.to_bits() == b.to_bits())
 }
 
 fn pair(out: &[f64]) -> Eigenpair {
