@@ -267,4 +267,5 @@ fn what_is_no_body_gives_nan() {
     let unknown = gap(&[[f64::NAN, 0.0, 0.0]], 0.0, &point, 0.0);
     assert!(unknown.distance.is_nan() && unknown.weights_a.len() == 1 && unknown.weights_b.len() == 1);
     assert!(gap(&[[f64::INFINITY, 0.0, 0.0]], 0.0, &point, 0.0).distance.is_nan());
+    assert!(gap(&[[1e200, 0.0, 0.0]], 0.0, &point, 0.0).distance.is_nan());
 }

@@ -7,6 +7,6 @@ mod gap;
 mod lanes;
 mod ldlt;
 mod matrices;
-mod random;
+pub(crate) mod random;
 mod root;
 mod sobol;

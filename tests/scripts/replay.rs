@@ -1,10 +1,13 @@
-//! Every shipped script on the tape: a replay has the bits of a run, and its derivatives are those of differences.
+//! Every shipped script on the tape: a replay, one by one or in a batch, has the bits of a run, and its derivatives are
+//! those of differences.
 
+use crate::tape::batch::{all_slots, check};
 use crankline_engine::job::{Job, Overrides, Plan};
 use crankline_engine::outcome::{Outcome, Value};
 use crankline_engine::script::Library;
 use crankline_engine::study::Experiment;
-use crankline_engine::tape::{Forward, Replay, Tape};
+use crankline_engine::tape::batch::LANES;
+use crankline_engine::tape::{Batch, Forward, Replay, Tape};
 use crankline_scripts::{Shipped, script, script_names};
 use std::rc::Rc;
 
@@ -52,36 +55,90 @@ fn results(outcome: &Outcome) -> Vec<(String, u32)> {
     found
 }
 
+/// Inputs about the nominal ones, within this share of them.
+fn about(centre: &[f64], share: f64, stream: &mut Stream) -> Vec<f64> {
+    centre
+        .iter()
+        .map(|value| value * (1.0 + share * stream.next()))
+        .collect()
+}
+
+/// The largest script takes most of the time of all.
+fn is_large(tape: &Tape) -> bool {
+    tape.graph.slots() > 20_000
+}
+
 #[test]
-fn a_replay_of_every_shipped_script_has_the_bits_of_a_run() {
+fn a_batch_of_every_shipped_script_has_the_bits_of_a_run_and_loses_what_leaves_its_path() {
     for name in script_names() {
         with_plan(&name, |plan| {
             let ran = plan.run(None).unwrap_or_else(|error| panic!("{error}"));
             let centre = nominal(&ran.tape);
+            let wanted = all_slots(&ran.tape);
+            let batch = Batch::new(&ran.tape, &wanted);
+            let mut block = batch.block();
             let mut stream = Stream(2026);
-            let mut replay = Replay::new(&ran.tape);
             let mut replayed = 0;
-            // The largest script takes most of the time of all.
-            let count = if ran.tape.graph.slots() > 20_000 { 10 } else { 200 };
-            for _ in 0..count {
-                let inputs: Vec<f64> = centre
-                    .iter()
-                    .map(|value| value * (1.0 + 0.02 * stream.next()))
-                    .collect();
-                let Ok(values) = replay.run(&inputs) else { continue };
-                let (tape, _) = Experiment::run(plan, &inputs).unwrap_or_else(|error| panic!("{name}: {error}"));
-                assert!(
-                    values
-                        .iter()
-                        .zip(&tape.nominal)
-                        .all(|(a, b)| a.to_bits() == b.to_bits()),
-                    "{name}"
-                );
-                replayed += 1;
+            let blocks = if is_large(&ran.tape) { 1 } else { 4 };
+            for _ in 0..blocks {
+                let samples: Vec<Vec<f64>> = (0..LANES).map(|_| about(&centre, 0.02, &mut stream)).collect();
+                for number in 0..centre.len() {
+                    for (input, sample) in block.input(number).iter_mut().zip(&samples) {
+                        *input = sample[number];
+                    }
+                }
+                block.run(LANES);
+                let few = if is_large(&ran.tape) { 10 } else { LANES };
+                for (lane, sample) in samples.iter().enumerate().take(few) {
+                    let run = Experiment::run(plan, sample);
+                    if block.left(lane) {
+                        let same_way = run.is_ok_and(|(tape, _)| way(&tape) == way(&ran.tape));
+                        assert!(!same_way, "{name}: a lane left, but the script goes the same way");
+                        continue;
+                    }
+                    replayed += 1;
+                    let (tape, _) = run.unwrap_or_else(|error| panic!("{name}: {error}"));
+                    for slot in &wanted {
+                        let (batch, run) = (block.lanes(*slot)[lane], tape.nominal[*slot as usize]);
+                        assert_eq!(batch.to_bits(), run.to_bits(), "{name}: slot {slot}");
+                    }
+                }
             }
+            let count = if is_large(&ran.tape) { 10 } else { blocks * LANES };
             assert!(
                 replayed * 2 > count,
                 "{name}: only {replayed} of {count} samples stay on the path"
+            );
+        });
+    }
+}
+
+/// How a script's comparisons came out.
+fn way(tape: &Tape) -> Vec<bool> {
+    tape.guards.iter().map(|guard| guard.outcome).collect()
+}
+
+/// Ten thousand samples of each script, half of them far from its examples, so that many leave the path.
+#[test]
+fn a_batch_of_every_shipped_script_has_the_bits_of_a_replay() {
+    for name in script_names() {
+        with_plan(&name, |plan| {
+            let ran = plan.run(None).unwrap_or_else(|error| panic!("{error}"));
+            let centre = nominal(&ran.tape);
+            let mut stream = Stream(31);
+            let count = if is_large(&ran.tape) { 200 } else { 10_000 };
+            let share = |number: usize| if number.is_multiple_of(2) { 0.02 } else { 0.5 };
+            let samples: Vec<Vec<f64>> = (0..count)
+                .map(|number| about(&centre, share(number), &mut stream))
+                .collect();
+            let wanted: Vec<u32> = results(&ran.runs[0].outcome)
+                .into_iter()
+                .map(|(_, slot)| slot)
+                .collect();
+            let stayed = check(&name, &ran.tape, &wanted, &samples);
+            assert!(
+                stayed * 4 > count,
+                "{name}: only {stayed} of {count} samples stay on the path"
             );
         });
     }

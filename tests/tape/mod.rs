@@ -1,5 +1,7 @@
 //! The tape: every operation's derivatives against differences, replay against recording, closures, guards.
 
+pub(crate) mod batch;
+
 use crankline_engine::tape::{self, Forward, Number, Recording, Replay, Reverse, Tape, take_fault};
 
 type Function = fn(&[Number]) -> Number;

@@ -6,7 +6,7 @@
 //!
 //! | module | what |
 //! |---|---|
-//! | [`elementary`] | sin, cos, asin, acos, atan, atan2, exp, ln, pow, cbrt, sqrt, hypot, floor, min, max |
+//! | [`elementary`] | sin, cos, asin, acos, atan, atan2, exp, ln, pow, cbrt, sqrt, hypot, norm, floor, min, max |
 //! | [`ldlt`] | symmetric positive definite sparse systems |
 //! | [`eigen`] | symmetric eigenproblems, with derivatives |
 //! | [`root()`], [`maximum()`], [`quadrature()`] | root, largest value and integral of a function of one number |
@@ -32,8 +32,8 @@ pub mod sobol;
 
 pub use distribution::{normal_cdf, normal_quantile, student_quantile};
 pub use elementary::{
-    FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, pow, sin,
-    sin_lanes, sin_near, sqrt,
+    FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, norm,
+    norm_of_shares, norm2, norm3, pow, sin, sin_cos_lanes, sin_lanes, sin_near, sqrt,
 };
 pub use gap::{Gap, gap};
 pub use lanes::LANES;

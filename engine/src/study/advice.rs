@@ -1,9 +1,10 @@
 //! What would settle a check that is unsure: found by trying, on the samples themselves.
 
+use super::gather::Asked;
 use super::judge::Experiment;
 use super::lanes::{CheckKey, TestLane};
 use super::readings::Uncertain;
-use super::sample::{Asked, sample};
+use super::sample::Sampler;
 use super::verdict::Verdict;
 use crate::outcome::{Outcome, Spread};
 use crate::tape::Tape;
@@ -49,8 +50,9 @@ pub(crate) fn advise(
         tests: std::slice::from_ref(check),
         sides: false,
     };
-    let settles = |trial: &[Uncertain]| {
-        let sampled = sample(experiment, outcomes, &asked, trial, TRIAL_SAMPLES);
+    let mut sampler = Sampler::new(experiment, outcomes, &asked, readings);
+    let mut settles = |trial: &[Uncertain]| {
+        let sampled = sampler.sample(trial, TRIAL_SAMPLES);
         sampled.checks.first().is_some_and(|(present, holding)| {
             #[allow(clippy::cast_precision_loss, reason = "at most 256")]
             let chance = *holding as f64 / (*present).max(1) as f64;

@@ -2,9 +2,11 @@
 
 use super::advice::{Advice, advise};
 use super::first_order::FirstOrder;
+use super::gather::{Asked, Sampled, Uncounted};
+use super::interval::{Interval, interval};
 use super::lanes::{Key, TestLane, amounts, tests};
 use super::readings::{sample_count, uncertain};
-use super::sample::{Asked, Interval, Sampled, Uncounted, interval, sample};
+use super::sample::Sampler;
 use super::verdict::Verdict;
 use crate::diagnostic::Diagnostic;
 use crate::outcome::{CheckKind, Input, Origin, Outcome, Value};
@@ -73,7 +75,7 @@ pub fn judge(experiment: &dyn Experiment, tape: &Tape, outcomes: &[Outcome], in_
         tests: &tests,
         sides: true,
     };
-    let mut sampled = sample(experiment, outcomes, &asked, &readings, count);
+    let mut sampled = Sampler::new(experiment, outcomes, &asked, &readings).sample(&readings, count);
     let first_order = FirstOrder::new(tape, &readings);
     let (intervals, sides) = intervals(&mut sampled, &asked, &first_order);
     let reach = Reach::new(tape);

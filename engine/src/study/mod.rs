@@ -6,6 +6,9 @@
 //! | `half_width.rs` | how wide a reading's ± is, said in one way |
 //! | `lanes.rs` | where an outcome's numbers stand on a tape |
 //! | `sample.rs` | the tape replayed on every sample, other paths too |
+//! | `path.rs` | one way through the scripts, ready to be replayed |
+//! | `gather.rs` | what the samples gave, in their order |
+//! | `interval.rs` | how a number moves: the central 95 % of samples |
 //! | `first_order.rs` | standard uncertainties and each reading's share, from derivatives |
 //! | `verdict.rs` | what becomes of a check |
 //! | `advice.rs` | which reading to take again, and to what ± |
@@ -14,18 +17,22 @@
 
 mod advice;
 mod first_order;
+mod gather;
 mod half_width;
+mod interval;
 mod judge;
 mod lanes;
+mod path;
 mod readings;
 mod sample;
 mod solve;
 mod verdict;
 
 pub use advice::Advice;
+pub use gather::Uncounted;
 pub(crate) use half_width::half_width;
+pub use interval::Interval;
 pub use judge::{Experiment, Judged, JudgedCheck, JudgedRun, judge};
 pub use lanes::{CheckKey, Key};
-pub use sample::{Interval, Uncounted};
 pub use solve::{Adjusted, Binding, Request, Solution, Solved, Target, differing, made_of, solve};
 pub use verdict::Verdict;

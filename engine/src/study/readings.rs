@@ -103,7 +103,6 @@ pub(crate) struct Samples<'a> {
     readings: &'a [Uncertain],
     nominal: Vec<f64>,
     points: kernel::sobol::Points,
-    count: usize,
 }
 
 impl<'a> Samples<'a> {
@@ -114,28 +113,30 @@ impl<'a> Samples<'a> {
             readings,
             nominal,
             points: kernel::sobol::points(dimensions, count, SEED),
-            count,
         }
     }
 
-    /// The inputs of each sample, one after the other.
-    pub(crate) fn iter(&self) -> impl Iterator<Item = Vec<f64>> + '_ {
-        (0..self.count).map(|point| {
-            let mut inputs = self.nominal.clone();
-            let mut dimension = 0;
-            for reading in self.readings {
-                let taken = reading.coordinates();
-                let first = self.points.coordinate(point, dimension);
-                let second = if taken == 2 {
-                    self.points.coordinate(point, dimension + 1)
-                } else {
-                    0.5
-                };
-                inputs[reading.input] = reading.drawn([first, second]);
-                dimension += taken;
-            }
-            inputs
-        })
+    /// Every input of the tape in one sample.
+    pub(crate) fn inputs(&self, sample: usize) -> Vec<f64> {
+        let mut inputs = self.nominal.clone();
+        self.draw(sample, |input, value| inputs[input] = value);
+        inputs
+    }
+
+    /// Hands each reading's value in one sample to `each`, by the number of its input.
+    pub(crate) fn draw(&self, sample: usize, mut each: impl FnMut(usize, f64)) {
+        let mut dimension = 0;
+        for reading in self.readings {
+            let taken = reading.coordinates();
+            let first = self.points.coordinate(sample, dimension);
+            let second = if taken == 2 {
+                self.points.coordinate(sample, dimension + 1)
+            } else {
+                0.5
+            };
+            each(reading.input, reading.drawn([first, second]));
+            dimension += taken;
+        }
     }
 }
 

@@ -1,245 +1,130 @@
 //! The tape replayed on every sample; a sample that leads the script another way is run, and its path kept.
 
+use super::gather::{Asked, Gathering, Sampled};
 use super::judge::Experiment;
-use super::lanes::{CheckKey, Key, Lane, TestLane, Watched, amounts, tests};
+use super::path::Path;
 use super::readings::{Samples, Uncertain};
 use crate::outcome::Outcome;
-use crate::quantity::Dimension;
-use crate::tape::{Replay, Slot, Tape, is_stopped};
-use std::collections::BTreeMap;
-use std::f64::consts::{PI, TAU};
+use crate::tape::{Tape, is_stopped};
 
-/// Paths whose tape is kept; samples beyond are run by the script.
+/// Paths that are kept ready; samples beyond are run by the script.
 const MOST_PATHS: usize = 64;
 
-/// How a number moves with the readings.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Interval {
-    /// Standard uncertainty to first order (JCGM 100:2008, 5.1.2). Near a kink (the root of nearly nothing) a derivative
-    /// says nothing; where first order gives more than twice what the samples show, it is theirs: a quarter of the
-    /// interval, as for a normal distribution.
-    pub std_uncertainty: f64,
-    /// Below it lie 2.5 % of the samples.
-    pub low: f64,
-    /// The middle sample.
-    pub median: f64,
-    /// Above it lie 2.5 % of the samples.
-    pub high: f64,
-    /// In how many samples the step is there.
-    pub present: usize,
-}
-
-/// Samples that the script refuses: why, and how many.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Uncounted {
-    /// What the script says.
-    pub message: String,
-    /// How many samples.
-    pub samples: usize,
-}
-
-/// What the samples gave, aligned with the numbers and the checks asked for.
-#[derive(Debug)]
-pub(crate) struct Sampled {
-    pub(crate) count: usize,
-    /// For each number its values, in the samples in which it is there.
-    pub(crate) amounts: Vec<Vec<f64>>,
-    /// For each check the values of its sides.
-    pub(crate) sides: Vec<Vec<Vec<f64>>>,
-    /// For each check how far it is from turning.
-    pub(crate) margins: Vec<Vec<f64>>,
-    /// For each check: in how many samples it is there, and holds.
-    pub(crate) checks: Vec<(usize, usize)>,
-    pub(crate) uncounted: Vec<Uncounted>,
-}
-
-/// What is asked of every sample.
-pub(crate) struct Asked<'a> {
-    pub(crate) tape: &'a Tape,
-    pub(crate) amounts: &'a [(Key, Watched)],
-    pub(crate) tests: &'a [(CheckKey, TestLane)],
-    /// Whether the values of the checks' sides are kept, or only counted how often they hold.
-    pub(crate) sides: bool,
-}
-
-/// One way through the scripts, with where the asked numbers stand on it.
-struct Path {
-    tape: Tape,
-    amounts: Vec<Option<Watched>>,
-    tests: Vec<Option<TestLane>>,
-}
-
-impl Path {
-    fn new(tape: Tape, outcomes: &[Outcome], asked: &Asked<'_>) -> Self {
-        let amounts: BTreeMap<Key, Watched> = amounts(outcomes.iter()).into_iter().collect();
-        let mut tests: BTreeMap<CheckKey, TestLane> = tests(outcomes.iter()).into_iter().collect();
-        Self {
-            tape,
-            amounts: asked.amounts.iter().map(|(key, _)| amounts.get(key).copied()).collect(),
-            tests: asked.tests.iter().map(|(key, _)| tests.remove(key)).collect(),
-        }
-    }
-}
-
-/// Replays every sample of these readings.
-pub(crate) fn sample(
-    experiment: &dyn Experiment,
-    outcomes: &[Outcome],
-    asked: &Asked<'_>,
-    readings: &[Uncertain],
-    count: usize,
-) -> Sampled {
-    let mut gathering = Gathering::new(asked);
-    let nominal = Path::new(asked.tape.clone(), outcomes, asked);
-    // Where only checks are counted, what they do not rest on need not be calculated.
-    let mut straight = if asked.sides {
-        Replay::new(&nominal.tape)
-    } else {
-        let sides = asked.tests.iter().flat_map(|(_, test)| test.sides());
-        let slots: Vec<Slot> = sides.filter_map(Watched::slot).collect();
-        Replay::of_slots(&nominal.tape, &slots)
-    };
-    let mut paths: Vec<Path> = Vec::new();
-    for inputs in Samples::new(readings, asked.tape, count).iter() {
-        if is_stopped() {
-            break;
-        }
-        gathering.sampled.count += 1;
-        if let Ok(values) = straight.run(&inputs) {
-            gathering.take(&nominal, values);
-            continue;
-        }
-        let other = paths
-            .iter()
-            .find_map(|path| Replay::new(&path.tape).run(&inputs).ok().map(|v| (path, v.to_vec())));
-        if let Some((path, values)) = other {
-            gathering.take(path, &values);
-            continue;
-        }
-        match experiment.run(&inputs) {
-            Ok((tape, outcomes)) => {
-                let path = Path::new(tape, &outcomes, asked);
-                gathering.take(&path, &path.tape.nominal);
-                if paths.len() < MOST_PATHS {
-                    paths.push(path);
-                }
-            }
-            Err(diagnostic) => gathering.refuse(diagnostic.refusal.message()),
-        }
-    }
-    gathering.sampled
-}
-
-struct Gathering<'a> {
-    sampled: Sampled,
+/// Samples what is asked, again and again: paths found once are kept.
+pub(crate) struct Sampler<'a> {
+    experiment: &'a dyn Experiment,
     asked: &'a Asked<'a>,
+    /// For each input its value, if no reading moves it.
+    known: Vec<Option<f64>>,
+    /// The nominal path first.
+    paths: Vec<Path>,
 }
 
-impl<'a> Gathering<'a> {
-    fn new(asked: &'a Asked<'a>) -> Self {
-        let sides = |(_, test): &(CheckKey, TestLane)| vec![Vec::new(); test.sides().len()];
+/// What becomes of a sample.
+#[derive(Clone)]
+enum Drawn {
+    /// Nobody has looked yet, or the calculation was stopped.
+    Open,
+    /// The path that it is on, and the asked numbers.
+    On(usize, Vec<f64>),
+    /// The script refuses it.
+    Refused(String),
+}
+
+impl<'a> Sampler<'a> {
+    /// For readings that move these inputs and no others.
+    pub(crate) fn new(
+        experiment: &'a dyn Experiment,
+        outcomes: &[Outcome],
+        asked: &'a Asked<'a>,
+        readings: &[Uncertain],
+    ) -> Self {
+        let tape = asked.tape;
+        let nominal = tape.inputs.iter().map(|slot| tape.nominal.get(*slot as usize).copied());
+        let mut known: Vec<Option<f64>> = nominal.collect();
+        for reading in readings {
+            if let Some(moves) = known.get_mut(reading.input) {
+                *moves = None;
+            }
+        }
+        let mut path = Path::new(tape, outcomes, asked);
+        path.keep(tape, &known);
         Self {
-            sampled: Sampled {
-                count: 0,
-                amounts: vec![Vec::new(); asked.amounts.len()],
-                sides: asked.tests.iter().map(sides).collect(),
-                margins: vec![Vec::new(); asked.tests.len()],
-                checks: vec![(0, 0); asked.tests.len()],
-                uncounted: Vec::new(),
-            },
+            experiment,
             asked,
+            known,
+            paths: vec![path],
         }
     }
 
-    fn take(&mut self, path: &Path, values: &[f64]) {
-        let nominal = &self.asked.tape.nominal;
-        for (number, (_, watched)) in self.asked.amounts.iter().enumerate() {
-            if let Some(here) = path.amounts[number] {
-                self.sampled.amounts[number].extend(moved(here, *watched, values, nominal));
+    /// Calculates every sample of these readings, along paths that are known where it can, else by the script.
+    pub(crate) fn sample(&mut self, readings: &[Uncertain], count: usize) -> Sampled {
+        let samples = Samples::new(readings, self.asked.tape, count);
+        let mut drawn = vec![Drawn::Open; count];
+        let mut open: Vec<usize> = (0..count).collect();
+        for path in 0..self.paths.len() {
+            open = self.replay(path, &samples, open, &mut drawn);
+        }
+        while !open.is_empty() && !is_stopped() {
+            open = self.explore(&samples, open, &mut drawn);
+        }
+        self.gather(&drawn)
+    }
+
+    /// Replays samples along a path; gives those that leave it.
+    fn replay(&self, path: usize, samples: &Samples<'_>, open: Vec<usize>, drawn: &mut [Drawn]) -> Vec<usize> {
+        let replayed = self.paths[path].replay(samples, &open);
+        let mut left = Vec::new();
+        for (sample, taken) in open.into_iter().zip(replayed) {
+            match taken {
+                Some(taken) => drawn[sample] = Drawn::On(path, taken),
+                None => left.push(sample),
             }
         }
-        for (number, (_, watched)) in self.asked.tests.iter().enumerate() {
-            let Some(test) = &path.tests[number] else { continue };
-            self.sampled.checks[number].0 += 1;
-            self.sampled.checks[number].1 += usize::from(test.holds(values));
-            if !self.asked.sides {
-                continue;
+        left
+    }
+
+    /// Runs the script for the first open sample, and replays the others along the path that it takes; gives those that are
+    /// open still.
+    fn explore(&mut self, samples: &Samples<'_>, mut open: Vec<usize>, drawn: &mut [Drawn]) -> Vec<usize> {
+        let first = open.remove(0);
+        let (tape, outcomes) = match self.experiment.run(&samples.inputs(first)) {
+            Ok(ran) => ran,
+            Err(diagnostic) => {
+                drawn[first] = Drawn::Refused(diagnostic.refusal.message().to_owned());
+                return open;
             }
-            self.sampled.margins[number].extend(test.margin(values));
-            for ((kept, here), watched) in self.sampled.sides[number]
-                .iter_mut()
-                .zip(test.sides())
-                .zip(watched.sides())
-            {
-                kept.extend(moved(here, watched, values, nominal));
+        };
+        let number = self.paths.len();
+        drawn[first] = self.add(&tape, &outcomes);
+        self.replay(number, samples, open, drawn)
+    }
+
+    fn add(&mut self, tape: &Tape, outcomes: &[Outcome]) -> Drawn {
+        let mut path = Path::new(tape, outcomes, self.asked);
+        let taken = path.taken(&tape.nominal);
+        if self.paths.len() <= MOST_PATHS {
+            path.keep(tape, &self.known);
+        }
+        self.paths.push(path);
+        Drawn::On(self.paths.len() - 1, taken)
+    }
+
+    fn gather(&self, drawn: &[Drawn]) -> Sampled {
+        let mut gathering = Gathering::new(self.asked);
+        let mut values = Vec::new();
+        for sample in drawn {
+            match sample {
+                Drawn::Open => continue,
+                Drawn::On(path, taken) => {
+                    let path = &self.paths[*path];
+                    path.put(taken, &mut values);
+                    gathering.take(path, &values);
+                }
+                Drawn::Refused(message) => gathering.refuse(message),
             }
+            gathering.sampled.count += 1;
         }
-    }
-
-    /// A sample that cannot be calculated counts its checks as not holding.
-    fn refuse(&mut self, message: &str) {
-        for counted in &mut self.sampled.checks {
-            counted.0 += 1;
-        }
-        match self
-            .sampled
-            .uncounted
-            .iter_mut()
-            .find(|uncounted| uncounted.message == message)
-        {
-            Some(uncounted) => uncounted.samples += 1,
-            None => self.sampled.uncounted.push(Uncounted {
-                message: message.to_owned(),
-                samples: 1,
-            }),
-        }
-    }
-}
-
-/// The value on a sample's path of a number that may move; none for one that is fixed on every path.
-fn moved(here: Watched, watched: Watched, values: &[f64], nominal: &[f64]) -> Option<f64> {
-    if matches!((here.lane, watched.lane), (Lane::Fixed(_), Lane::Fixed(_))) {
-        return None;
-    }
-    Some(round_nominal(here.value(values), watched, nominal))
-}
-
-/// An angle is counted round its nominal value: 179° and -179° are neighbours.
-fn round_nominal(value: f64, watched: Watched, nominal: &[f64]) -> f64 {
-    if watched.dimension != Dimension::ANGLE {
-        return value;
-    }
-    let centre = watched.value(nominal);
-    let turns = crate::kernel::floor((value - centre + PI) / TAU);
-    value - turns * TAU
-}
-
-/// The central 95 % of samples: 2.5 % lie below the lower end, 2.5 % above the upper (JCGM 101:2008, 7.7). `None` for a
-/// number that does not move.
-pub(crate) fn interval(mut samples: Vec<f64>, std_uncertainty: f64) -> Option<Interval> {
-    samples.sort_by(f64::total_cmp);
-    let outside = samples.len() / 40;
-    let last = samples.len().checked_sub(1)?;
-    if samples[0] == samples[last] {
-        return None;
-    }
-    let (low, high) = (samples[outside], samples[last - outside]);
-    Some(Interval {
-        std_uncertainty: trusted(std_uncertainty, low, high),
-        low,
-        median: samples[last / 2],
-        high,
-        present: samples.len(),
-    })
-}
-
-/// First order, unless it says more than twice what the samples show.
-fn trusted(first_order: f64, low: f64, high: f64) -> f64 {
-    // 95 % of a normal distribution lie within 2 × 1.96 standard deviations.
-    let sampled = (high - low) / 3.92;
-    if first_order > 2.0 * sampled {
-        sampled
-    } else {
-        first_order
+        gathering.sampled
     }
 }

@@ -11,13 +11,15 @@
 //! | `recorder.rs` | the recorder open on this thread |
 //! | `once.rs` | what is recorded a second time takes the slot of the first |
 //! | `fault.rs` | what went wrong with a number, kept until somebody who knows the place asks |
-//! | `replay.rs` | a tape run again on other inputs |
+//! | `replay.rs` | a tape run again on other inputs, one sample after another |
+//! | [`batch`] | a tape run again on many samples at once |
 //! | `part.rs` | the part of a tape that moves with some of its inputs |
 //! | `cost.rs`, `stop.rs` | what a replay costs; whoever has a clock may stop it |
 //! | `derivative.rs` | derivatives of a tape, forward and reverse |
 //!
 //! What is not here: dimensions and units (`quantity`), and anything that knows a script.
 
+pub mod batch;
 mod bodies;
 mod cost;
 mod derivative;
@@ -33,6 +35,7 @@ mod recorder;
 mod replay;
 mod stop;
 
+pub use batch::{Batch, Block};
 pub use bodies::{integrate, maximum, minimum, root};
 pub use derivative::{Forward, Reverse};
 pub use fault::{Fault, take_fault};

@@ -213,7 +213,7 @@ impl Op {
                     return Err(Stop::Required);
                 }
             }
-            Self::Norm => out[0] = norm(a),
+            Self::Norm => out[0] = kernel::norm(a),
             Self::Interpolate => out[0] = Segment::of(a).value,
             Self::Root(body) => out[0] = super::bodies::solve(graph, *body, a)?,
             Self::Maximum(body) => out[0] = super::bodies::largest(graph, *body, a)?.1,
@@ -260,7 +260,7 @@ impl Op {
             Self::Asin => one(0, 1.0 / kernel::sqrt((1.0 - a[0]) * (1.0 + a[0]))),
             Self::Acos => one(0, -1.0 / kernel::sqrt((1.0 - a[0]) * (1.0 + a[0]))),
             Self::Atan2 => {
-                let size = norm(a);
+                let size = kernel::norm(a);
                 one(0, a[1] / size / size);
                 one(1, -a[0] / size / size);
             }
@@ -333,19 +333,6 @@ fn order(a: &[f64]) -> Vec<usize> {
     let mut order: Vec<usize> = (0..a.len()).collect();
     order.sort_by(|i, k| a[*i].total_cmp(&a[*k]));
     order
-}
-
-/// Scaled, so that neither tiny nor huge components are lost.
-fn norm(a: &[f64]) -> f64 {
-    let largest = a.iter().fold(0.0, |most, x| kernel::max(most, x.abs()));
-    if largest == 0.0 || !largest.is_finite() {
-        return largest;
-    }
-    let sum = a.iter().fold(0.0, |sum, x| {
-        let share = x / largest;
-        sum + share * share
-    });
-    largest * kernel::sqrt(sum)
 }
 
 /// The segment of a table in which an argument falls.

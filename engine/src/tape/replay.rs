@@ -1,8 +1,7 @@
 //! A tape run again on other inputs.
 
 use super::bodies::Scratch;
-use super::cost;
-use super::graph::{Guard, Slot, Tape};
+use super::graph::{Guard, Tape};
 use super::op::{Op, Stop};
 use super::stop::spend;
 
@@ -21,8 +20,6 @@ pub struct Replay<'a> {
     tape: &'a Tape,
     values: Vec<f64>,
     scratch: Scratch,
-    /// The nodes to do, in order; all of them where it is `None`.
-    only: Option<Vec<usize>>,
     cost: u64,
 }
 
@@ -34,24 +31,7 @@ impl<'a> Replay<'a> {
             tape,
             values: tape.nominal.clone(),
             scratch: Scratch::default(),
-            only: None,
             cost: tape.cost(),
-        }
-    }
-
-    /// For these slots of the tape alone, and what decides the way: other slots keep their values as recorded, and that
-    /// one of them could not be calculated is not noticed.
-    #[must_use]
-    pub fn of_slots(tape: &'a Tape, slots: &[Slot]) -> Self {
-        let only = reached(tape, slots);
-        let graph = &tape.graph;
-        let cost = only.iter().fold(0, |sum: u64, node| {
-            sum.saturating_add(cost::of_node(graph, &graph.nodes()[*node]))
-        });
-        Self {
-            only: Some(only),
-            cost,
-            ..Self::new(tape)
         }
     }
 
@@ -65,19 +45,8 @@ impl<'a> Replay<'a> {
         }
         let guards: &[Guard] = &self.tape.guards;
         let mut asked = 0;
-        match self.only.take() {
-            None => {
-                for number in 0..self.tape.graph.nodes().len() {
-                    self.step(number, inputs, &mut asked)?;
-                }
-            }
-            Some(only) => {
-                let done = only
-                    .iter()
-                    .try_for_each(|number| self.step(*number, inputs, &mut asked));
-                self.only = Some(only);
-                done?;
-            }
+        for number in 0..self.tape.graph.nodes().len() {
+            self.step(number, inputs, &mut asked)?;
         }
         self.ask(guards.len(), usize::MAX, &mut asked)?;
         Ok(&self.values)
@@ -117,25 +86,4 @@ impl<'a> Replay<'a> {
         }
         Ok(())
     }
-}
-
-/// The nodes that slots, guards and requirements rest on, in order.
-fn reached(tape: &Tape, slots: &[Slot]) -> Vec<usize> {
-    let graph = &tape.graph;
-    let mut wanted = vec![false; graph.slots()];
-    let guards = tape.guards.iter().flat_map(|guard| [guard.left, guard.right]);
-    for slot in slots.iter().copied().chain(guards) {
-        wanted[slot as usize] = true;
-    }
-    let mut nodes = Vec::new();
-    for (number, node) in graph.nodes().iter().enumerate().rev() {
-        if matches!(node.op, Op::Require(_)) || wanted[node.slots()].contains(&true) {
-            nodes.push(number);
-            for slot in graph.arguments_of(node) {
-                wanted[*slot as usize] = true;
-            }
-        }
-    }
-    nodes.reverse();
-    nodes
 }

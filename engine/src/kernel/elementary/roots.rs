@@ -1,5 +1,6 @@
-//! Roots: square root, cube root, length of two legs.
+//! Roots: square root, cube root, length of two legs and of many.
 
+use super::choice::max;
 use super::exact::{two_product, two_sum};
 
 /// Square root: IEEE 754's own, exactly rounded everywhere. NaN below zero; `-0.0` gives `-0.0`.
@@ -76,4 +77,46 @@ pub fn hypot(x: f64, y: f64) -> f64 {
     let sum = a + b; // zero, infinite or NaN exactly where the answer is, and the answer where one leg is negligible
     let plain = (shorter <= longer * NEGLIGIBLE) | (sum == f64::INFINITY) & (longer == f64::INFINITY) | sum.is_nan();
     if plain { sum } else { corrected }
+}
+
+/// The square root of the sum of squares of any number of components, without overflow or underflow on the way; 0 of none.
+/// Not finite where a component is not.
+///
+/// The squares are those of the shares of the largest component.
+#[inline(always)]
+pub fn norm(components: &[f64]) -> f64 {
+    let largest = components.iter().fold(0.0, |most, x| max(most, x.abs()));
+    let sum = components.iter().fold(0.0, |sum, x| {
+        let share = x / largest;
+        sum + share * share
+    });
+    norm_of_shares(largest, sum)
+}
+
+/// The length of two components: the bits of [`norm`], as straight-line code.
+#[inline(always)]
+pub fn norm2([a, b]: [f64; 2]) -> f64 {
+    let largest = max(a.abs(), b.abs());
+    let (a, b) = (a / largest, b / largest);
+    norm_of_shares(largest, a * a + b * b)
+}
+
+/// The length of three components: the bits of [`norm`], as straight-line code.
+#[inline(always)]
+pub fn norm3([a, b, c]: [f64; 3]) -> f64 {
+    let largest = max(max(a.abs(), b.abs()), c.abs());
+    let (a, b, c) = (a / largest, b / largest, c / largest);
+    norm_of_shares(largest, a * a + b * b + c * c)
+}
+
+/// The last step of [`norm`]: from the size of the largest component and the sum of the squares of all shares of it.
+#[inline(always)]
+pub fn norm_of_shares(largest: f64, sum: f64) -> f64 {
+    let scaled = largest * sqrt(sum);
+    // Of zeros, and where a component is not finite, the shares mean nothing.
+    if (largest > 0.0) & (largest < f64::INFINITY) {
+        scaled
+    } else {
+        largest
+    }
 }

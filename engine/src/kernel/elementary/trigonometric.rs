@@ -23,30 +23,65 @@ pub fn cos(x: f64) -> f64 {
 /// Sines of as many angles as both slices hold: the bits of [`sin`], as vector code.
 #[inline(always)]
 pub fn sin_lanes(angles: &[f64], sines: &mut [f64]) {
+    let count = if angles.len() < sines.len() {
+        angles.len()
+    } else {
+        sines.len()
+    };
+    let (angles, sines) = (&angles[..count], &mut sines[..count]);
     let mut any_far = false;
-    for (sine, angle) in sines.iter_mut().zip(angles) {
-        any_far |= far(*angle);
-        *sine = sin_near(*angle);
+    for lane in 0..count {
+        any_far |= far(angles[lane]);
+        sines[lane] = sin_near(angles[lane]);
     }
     if any_far {
-        for (sine, angle) in sines.iter_mut().zip(angles).filter(|(_, angle)| far(**angle)) {
-            *sine = sin_far(*angle);
-        }
+        replace_far(angles, sines, sin_far);
     }
 }
 
 /// Cosines of as many angles as both slices hold: the bits of [`cos`], as vector code.
 #[inline(always)]
 pub fn cos_lanes(angles: &[f64], cosines: &mut [f64]) {
+    let count = if angles.len() < cosines.len() {
+        angles.len()
+    } else {
+        cosines.len()
+    };
+    let (angles, cosines) = (&angles[..count], &mut cosines[..count]);
     let mut any_far = false;
-    for (cosine, angle) in cosines.iter_mut().zip(angles) {
-        any_far |= far(*angle);
-        *cosine = cos_near(*angle);
+    for lane in 0..count {
+        any_far |= far(angles[lane]);
+        cosines[lane] = cos_near(angles[lane]);
     }
     if any_far {
-        for (cosine, angle) in cosines.iter_mut().zip(angles).filter(|(_, angle)| far(**angle)) {
-            *cosine = cos_far(*angle);
-        }
+        replace_far(angles, cosines, cos_far);
+    }
+}
+
+/// Sines and cosines of the same angles: the bits of [`sin`] and [`cos`], for little more than one of them.
+#[inline(always)]
+pub fn sin_cos_lanes<const N: usize>(angles: &[f64; N], sines: &mut [f64; N], cosines: &mut [f64; N]) {
+    let mut any_far = false;
+    for lane in 0..N {
+        let angle = angles[lane];
+        any_far |= far(angle);
+        let reduced = reduce(angle);
+        let sine = in_quadrant(reduced.quarter_turns, &reduced);
+        sines[lane] = if angle == 0.0 { angle } else { sine };
+        cosines[lane] = in_quadrant(reduced.quarter_turns.wrapping_add(1), &reduced);
+    }
+    if any_far {
+        replace_far(angles, sines, sin_far);
+        replace_far(angles, cosines, cos_far);
+    }
+}
+
+/// Does the far angles again.
+#[cold]
+#[inline(never)]
+fn replace_far(angles: &[f64], values: &mut [f64], function: fn(f64) -> f64) {
+    for (value, angle) in values.iter_mut().zip(angles).filter(|(_, angle)| far(**angle)) {
+        *value = function(*angle);
     }
 }
 

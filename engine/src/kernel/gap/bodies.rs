@@ -7,6 +7,9 @@ use super::vector::{Vector, subtract};
 /// The most corners a body may have.
 pub const MOST_CORNERS: usize = 64;
 
+/// Coordinates beyond this are refused: volumes are made of four of them, and have to stay within the range of numbers.
+const FARTHEST: f64 = 1e60;
+
 /// Hulls nearer than this share of the size of the whole arrangement are treated as touching or overlapping: closer
 /// than that, the direction between their nearest points is lost in rounding.
 const TOUCHING: f64 = 1e-10;
@@ -44,10 +47,12 @@ pub struct Gap {
 /// where several ways apart are equally short, the first found counts. Without a direction at all (two equal points)
 /// the normal is some fixed one.
 ///
-/// A body without corners or with more than [`MOST_CORNERS`], and a number that is not finite, give NaN throughout.
+/// A body without corners or with more than [`MOST_CORNERS`], and a coordinate that is not finite or beyond 1e60, give NaN
+/// throughout.
 pub fn gap(a: &[[f64; 3]], radius_a: f64, b: &[[f64; 3]], radius_b: f64) -> Gap {
     let sizes = 1..=MOST_CORNERS;
-    let finite = a.iter().chain(b).flatten().all(|coordinate| coordinate.is_finite());
+    let mut coordinates = a.iter().chain(b).flatten();
+    let finite = coordinates.all(|coordinate| coordinate.abs() <= FARTHEST);
     if !(sizes.contains(&a.len()) && sizes.contains(&b.len()) && finite) {
         let nothing = |corners: &[Vector]| vec![f64::NAN; corners.len()];
         return Gap {

@@ -1,0 +1,91 @@
+//! One way through the scripts, ready to be replayed.
+
+use super::gather::Asked;
+use super::lanes::{CheckKey, Key, TestLane, Watched, amounts, tests};
+use super::readings::Samples;
+use crate::outcome::Outcome;
+use crate::tape::batch::{LANES, in_blocks, threads_for};
+use crate::tape::{Batch, Block, Slot, Tape};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// One way through the scripts, with where the asked numbers stand on it.
+pub(crate) struct Path {
+    pub(crate) amounts: Vec<Option<Watched>>,
+    pub(crate) tests: Vec<Option<TestLane>>,
+    /// How many slots its tape has.
+    slots: usize,
+    /// The slots of the asked numbers, in rising order.
+    wanted: Vec<Slot>,
+    /// The tape made ready; none for a path that is not kept.
+    batch: Option<Batch>,
+}
+
+impl Path {
+    pub(crate) fn new(tape: &Tape, outcomes: &[Outcome], asked: &Asked<'_>) -> Self {
+        let amounts: BTreeMap<Key, Watched> = amounts(outcomes.iter()).into_iter().collect();
+        let mut tests: BTreeMap<CheckKey, TestLane> = tests(outcomes.iter()).into_iter().collect();
+        let amounts: Vec<Option<Watched>> = asked.amounts.iter().map(|(key, _)| amounts.get(key).copied()).collect();
+        let tests: Vec<Option<TestLane>> = asked.tests.iter().map(|(key, _)| tests.remove(key)).collect();
+        let sides = tests.iter().flatten().flat_map(TestLane::sides);
+        let watched = amounts.iter().flatten().copied().chain(sides);
+        let wanted: BTreeSet<Slot> = watched.filter_map(Watched::slot).collect();
+        Self {
+            amounts,
+            tests,
+            slots: tape.graph.slots(),
+            wanted: wanted.into_iter().collect(),
+            batch: None,
+        }
+    }
+
+    /// Makes it ready for other samples. `known` holds the inputs that are the same in all of them.
+    pub(crate) fn keep(&mut self, tape: &Tape, known: &[Option<f64>]) {
+        self.batch = Some(Batch::with_known(tape, &self.wanted, known));
+    }
+
+    /// The asked numbers of a run along this path.
+    pub(crate) fn taken(&self, values: &[f64]) -> Vec<f64> {
+        let value = |slot: &Slot| values.get(*slot as usize).copied().unwrap_or(f64::NAN);
+        self.wanted.iter().map(value).collect()
+    }
+
+    /// Puts the asked numbers back where the tape has them; other slots hold anything.
+    pub(crate) fn put(&self, taken: &[f64], values: &mut Vec<f64>) {
+        if values.len() < self.slots {
+            values.resize(self.slots, f64::NAN);
+        }
+        for (slot, value) in self.wanted.iter().zip(taken) {
+            values[*slot as usize] = *value;
+        }
+    }
+
+    /// Replays these samples: for each the asked numbers, none for one that leaves the path.
+    pub(crate) fn replay(&self, samples: &Samples<'_>, numbers: &[usize]) -> Vec<Option<Vec<f64>>> {
+        let Some(batch) = &self.batch else {
+            return vec![None; numbers.len()];
+        };
+        let blocks: Vec<&[usize]> = numbers.chunks(LANES).collect();
+        let work = |block: &mut Block<'_>, number: usize| {
+            for (lane, sample) in blocks[number].iter().enumerate() {
+                samples.draw(*sample, |input, value| {
+                    if let Some(place) = block.input(input).get_mut(lane) {
+                        *place = value;
+                    }
+                });
+            }
+            block.run(blocks[number].len());
+            self.lanes(block, blocks[number].len())
+        };
+        let threads = threads_for(batch, numbers.len());
+        let done = in_blocks(blocks.len(), threads, || batch.block(), work);
+        done.into_iter().flatten().collect()
+    }
+
+    fn lanes(&self, block: &Block<'_>, lanes: usize) -> Vec<Option<Vec<f64>>> {
+        let rows: Vec<&[f64]> = self.wanted.iter().map(|slot| block.lanes(*slot)).collect();
+        let lane = |lane: usize| rows.iter().map(|row| row[lane]).collect();
+        (0..lanes)
+            .map(|number| (!block.left(number)).then(|| lane(number)))
+            .collect()
+    }
+}
