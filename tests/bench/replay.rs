@@ -110,5 +110,30 @@ fn threads(criterion: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, joint_angles, threads);
+/// The largest shipped script: a frame is solved, and its lowest frequency found.
+fn frame(criterion: &mut Criterion) {
+    let (tape, wanted) = recorded("crossmember/tube-loads");
+    let batch = Batch::new(&tape, &wanted);
+    let mut group = criterion.benchmark_group("tube-loads");
+    group.sample_size(10);
+    let inputs: Vec<f64> = tape.inputs.iter().map(|slot| tape.nominal[*slot as usize]).collect();
+    let mut replay = Replay::new(&tape);
+    group.bench_function("replay", |bencher| {
+        bencher.iter(|| black_box(replay.run(black_box(&inputs)).unwrap().len()));
+    });
+    group.bench_function("make ready", |bencher| bencher.iter(|| Batch::new(black_box(&tape), &wanted)));
+    group.throughput(Throughput::Elements(LANES as u64));
+    let mut block = batch.block();
+    fill(&tape, &mut block, 0);
+    same_bits(&tape, &wanted, &mut block);
+    group.bench_function("batch", |bencher| {
+        bencher.iter(|| {
+            block.run(LANES);
+            block.left(0)
+        });
+    });
+    group.finish();
+}
+
+criterion_group!(benches, joint_angles, threads, frame);
 criterion_main!(benches);
