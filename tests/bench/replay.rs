@@ -121,7 +121,9 @@ fn frame(criterion: &mut Criterion) {
     group.bench_function("replay", |bencher| {
         bencher.iter(|| black_box(replay.run(black_box(&inputs)).unwrap().len()));
     });
-    group.bench_function("make ready", |bencher| bencher.iter(|| Batch::new(black_box(&tape), &wanted)));
+    group.bench_function("make ready", |bencher| {
+        bencher.iter(|| Batch::new(black_box(&tape), &wanted))
+    });
     group.throughput(Throughput::Elements(LANES as u64));
     let mut block = batch.block();
     fill(&tape, &mut block, 0);

@@ -12,7 +12,7 @@ use std::sync::Arc;
 pub(super) type Function = fn(&[Number]) -> Vec<Number>;
 
 /// Every operation: how many numbers it takes, and how it is recorded.
-pub(super) const OPERATIONS: [(&str, usize, Function); 40] = [
+pub(super) const OPERATIONS: [(&str, usize, Function); 41] = [
     ("add", 2, |a| vec![a[0] + a[1], a[0] + 1.5, 1.5 + a[0]]),
     ("sub", 2, |a| vec![a[0] - a[1], a[0] - 1.5, 1.5 - a[0]]),
     ("mul", 2, |a| vec![a[0] * a[1], a[0] * 1.5, 1.5 * a[0], a[0] * a[0]]),
@@ -83,6 +83,15 @@ pub(super) const OPERATIONS: [(&str, usize, Function); 40] = [
         let plan = eigen::EigenPlan::new(pattern(), pattern()).unwrap();
         let (value, shape) = tape::eigen_symmetric(&Arc::new(tape::EigenPlan::new(plan, 0)), &a[0..3], &a[3..6]);
         [vec![value], shape].concat()
+    }),
+    ("eigenvalue", 6, |a| {
+        let pattern = || Pattern::new(2, vec![(0, 0), (1, 0), (1, 1)]).unwrap();
+        let plan = eigen::EigenPlan::new(pattern(), pattern()).unwrap();
+        vec![tape::eigenvalue(
+            &Arc::new(tape::EigenPlan::new(plan, 1)),
+            &a[0..3],
+            &a[3..6],
+        )]
     }),
 ];
 

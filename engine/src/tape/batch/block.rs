@@ -1,6 +1,7 @@
 //! The rows of one thread: inputs in, results and departures out.
 
 use super::instructions::Instructions;
+use super::matrix::Groups;
 use super::replay::Batch;
 use super::rows::{LANES, Row};
 use super::run::Running;
@@ -20,6 +21,7 @@ pub struct Block<'a> {
     /// NaN in the lanes that left.
     left: Row,
     scratch: Scratch,
+    groups: Groups,
 }
 
 impl<'a> Block<'a> {
@@ -36,6 +38,7 @@ impl<'a> Block<'a> {
             rows,
             left: Row::filled(0.0),
             scratch: Scratch::default(),
+            groups: Groups::default(),
         }
     }
 
@@ -64,6 +67,7 @@ impl<'a> Block<'a> {
             left: &mut self.left,
             lanes,
             scratch: &mut self.scratch,
+            groups: &mut self.groups,
         });
     }
 

@@ -1,7 +1,9 @@
 //! A line of the cleaned tape.
 
+use super::matrix::Plan;
 use crate::tape::graph::Relation;
 use crate::tape::op::Op;
+use std::sync::Arc;
 
 /// A number of the cleaned tape: which of [`super::clean::Cleaned::origins`] it is.
 pub(super) type Name = u32;
@@ -70,21 +72,39 @@ impl Work {
         }
     }
 
-    /// Whether it is done lane by lane, by the operation's own definition.
-    pub(super) fn is_single(&self) -> bool {
-        matches!(
-            self,
+    /// How it is done.
+    pub(super) fn form(&self) -> Form {
+        match self {
+            Self::Op(Op::SolveSymmetric(plan)) => Form::Matrix(Plan::Solve(Arc::clone(plan))),
+            Self::Op(Op::EigenSymmetric(plan)) => Form::Matrix(Plan::Eigen(Arc::clone(plan))),
             Self::Op(
-                Op::Pow
-                    | Op::Sort
-                    | Op::Interpolate
-                    | Op::Root(_)
-                    | Op::Maximum(_)
-                    | Op::Integrate(_)
-                    | Op::SolveSymmetric(_)
-                    | Op::EigenSymmetric(_)
-                    | Op::Gap(_)
-            )
-        )
+                op @ (Op::Pow
+                | Op::Sort
+                | Op::Interpolate
+                | Op::Root(_)
+                | Op::Maximum(_)
+                | Op::Integrate(_)
+                | Op::Gap(_)),
+            ) => Form::Single(op.clone()),
+            _ => Form::Row,
+        }
+    }
+}
+
+/// How a line is done.
+#[derive(Clone, Debug)]
+pub(super) enum Form {
+    /// On whole rows.
+    Row,
+    /// Lane by lane, by the operation's own definition.
+    Single(Op),
+    /// Some lanes at a time.
+    Matrix(Plan),
+}
+
+impl Form {
+    /// Whether it looks itself for what is not finite, among arguments and results.
+    pub(super) fn looks(&self) -> bool {
+        !matches!(self, Self::Row)
     }
 }

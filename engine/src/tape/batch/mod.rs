@@ -15,6 +15,7 @@
 //! | `step.rs` | one operation on rows, ready to run |
 //! | `rows.rs` | a row of lanes, and the loops over it |
 //! | `run.rs` | all steps, one after the other, compiled once for each instruction set |
+//! | `matrix.rs` | systems and eigenvalues: eight lanes at a time |
 //! | `single.rs` | operations without a vector form: lane by lane |
 //! | `instructions.rs` | which vector instructions there are |
 //! | `parallel.rs` | blocks spread over threads, results in the order of the blocks |
@@ -26,6 +27,7 @@ mod clean;
 mod instructions;
 mod layout;
 mod line;
+mod matrix;
 mod parallel;
 mod replay;
 mod rows;

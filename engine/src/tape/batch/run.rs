@@ -3,6 +3,7 @@
 //! Everything here and in the kernels it calls is inlined into the one function that an instruction set is dispatched to,
 //! so that the compiler makes vector code of the loops.
 
+use super::matrix::Groups;
 use super::replay::Batch;
 use super::rows::{LANES, Place, Row, apart, fill};
 use super::single::Scratch;
@@ -19,6 +20,7 @@ pub(super) struct Running<'a> {
     pub(super) left: &'a mut Row,
     pub(super) lanes: usize,
     pub(super) scratch: &'a mut Scratch,
+    pub(super) groups: &'a mut Groups,
 }
 
 impl NullaryFnOnce for Running<'_> {
@@ -55,6 +57,7 @@ impl Running<'_> {
             }
             Step::Guard(relation, outcome, sides) => self.guard(*relation, *outcome, *sides),
             Step::Ask(a) => self.ask(*a),
+            Step::Matrix(matrix) => matrix.run(rows, self.left, self.lanes, self.groups),
             Step::Single(single) => single.run(self.batch.bodies(), rows, self.left, self.lanes, self.scratch),
             _ => self.function(step),
         }

@@ -1,7 +1,8 @@
 //! One operation on rows, ready to run.
 
 use super::layout::Layout;
-use super::line::{Line, Name, Origin, Work};
+use super::line::{Form, Line, Name, Origin, Work};
+use super::matrix::Matrix;
 use super::rows::Place;
 use super::single::Single;
 use crate::tape::graph::Relation;
@@ -48,6 +49,8 @@ pub(super) enum Step {
     Ask(Place),
     /// Lane by lane.
     Single(Box<Single>),
+    /// Some lanes at a time.
+    Matrix(Box<Matrix>),
 }
 
 /// Whether an argument is read from a row, also where it is a known number.
@@ -71,11 +74,11 @@ pub(super) fn steps_of(line: &Line, origins: &[Origin], layout: &Layout, asked: 
     to.push(match &line.work {
         Work::Guard { relation, outcome } => Step::Guard(*relation, *outcome, two(&places)),
         Work::SineCosine => Step::SineCosine(one(&places), two(&results)),
-        work if work.is_single() => match work {
-            Work::Op(op) => Step::Single(Box::new(Single::new(op.clone(), places, results))),
-            _ => return,
+        Work::Op(op) => match line.work.form() {
+            Form::Row => of_op(op, &places, known, one(&results)),
+            Form::Single(op) => Step::Single(Box::new(Single::new(op, places, results))),
+            Form::Matrix(plan) => Step::Matrix(Box::new(Matrix::new(plan, places, results))),
         },
-        Work::Op(op) => of_op(op, &places, known, one(&results)),
     });
     let questions = line.results.iter().filter(|name| asked[**name as usize]);
     to.extend(questions.map(|name| Step::Ask(place(name))));

@@ -27,8 +27,7 @@ pub(super) fn asked(lines: &[Line], names: usize) -> Vec<bool> {
 
 /// Whether the result is surely not finite where the argument at this position is not.
 fn carries(work: &Work, position: usize) -> bool {
-    // Work lane by lane looks at its arguments itself.
-    if work.is_single() {
+    if work.form().looks() {
         return true;
     }
     match work {
@@ -44,5 +43,5 @@ fn carries(work: &Work, position: usize) -> bool {
 
 /// Whether the result is finite wherever the arguments are, and those are asked on their own; or the work itself looks.
 fn needs_no_question(work: &Work) -> bool {
-    work.is_single() || matches!(work, Work::Op(Op::Atan2 | Op::Min | Op::Max | Op::IfLess))
+    work.form().looks() || matches!(work, Work::Op(Op::Atan2 | Op::Min | Op::Max | Op::IfLess))
 }
