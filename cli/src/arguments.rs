@@ -18,7 +18,7 @@ pub(crate) struct Arguments {
 /// Options of every command.
 #[derive(Clone, Debug, Args)]
 pub(crate) struct Common {
-    /// text, markdown or json [default: text]
+    /// text, markdown or json, of a sweep csv too [default: text]
     #[arg(long, global = true, value_enum, hide_possible_values = true, hide_default_value = true, default_value_t = Format::Text)]
     pub(crate) format: Format,
     /// Write to this file, which must not be there yet
@@ -37,6 +37,7 @@ pub(crate) enum Format {
     Text,
     Markdown,
     Json,
+    Csv,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -69,6 +70,10 @@ pub(crate) enum Command {
     },
     /// Run a script or a job: its checks, worst first
     Run(Run),
+    /// What the ± of the readings does to every result and verdict
+    Spread(Spread),
+    /// What happens between here and there: one input varied, or two
+    Sweep(Sweep),
     /// Where inputs have to be for what is wanted
     Solve(Solve),
     /// Run the worked examples that come with scripts
@@ -137,6 +142,45 @@ pub(crate) struct Solve {
     /// Write the best solution into the job as an option of this name
     #[arg(long, value_name = "OPTION")]
     pub(crate) keep: Option<String>,
+    /// Try a value: --set "wall=0.095 in +/- 0.005 in"
+    #[arg(long, value_name = "NAME=VALUE")]
+    pub(crate) set: Vec<String>,
+    /// Only this run of a job
+    #[arg(long, value_name = "RUN")]
+    pub(crate) only: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Spread {
+    /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
+    pub(crate) target: String,
+    /// How many samples [default: 16384]
+    #[arg(long, value_name = "N")]
+    pub(crate) samples: Option<usize>,
+    /// Draws other samples; the same number the same ones [default: 1]
+    #[arg(long, value_name = "N")]
+    pub(crate) seed: Option<u64>,
+    /// Try a value: --set "wall=0.095 in +/- 0.005 in"
+    #[arg(long, value_name = "NAME=VALUE")]
+    pub(crate) set: Vec<String>,
+    /// Only this run of a job
+    #[arg(long, value_name = "RUN")]
+    pub(crate) only: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Sweep {
+    /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
+    pub(crate) target: String,
+    /// What is varied: --vary "top=2000 rpm..6000 rpm", or choices: --vary cable_size=4,6,10; given twice it makes a map
+    #[arg(long, value_name = "NAME=FROM..TO", required = true)]
+    pub(crate) vary: Vec<String>,
+    /// How many points along each [default: 61, of a map 21]
+    #[arg(long, value_name = "N")]
+    pub(crate) points: Option<usize>,
+    /// Steps to watch: a curve for each
+    #[arg(long, value_name = "NAME", num_args = 1..)]
+    pub(crate) watch: Vec<String>,
     /// Try a value: --set "wall=0.095 in +/- 0.005 in"
     #[arg(long, value_name = "NAME=VALUE")]
     pub(crate) set: Vec<String>,

@@ -9,6 +9,9 @@ const RUN: Duration = Duration::from_secs(10);
 /// What all runs of a study may take together.
 const STUDY: Duration = Duration::from_secs(60);
 
+/// What a study may take for which somebody asks for so many samples.
+const LONG_STUDY: Duration = Duration::from_secs(3600);
+
 /// A clock shared with the language. What it stops is an error as a whole, so that a result never depends on it.
 #[derive(Clone, Debug)]
 pub(crate) struct Deadline {
@@ -30,6 +33,11 @@ impl Deadline {
     /// Gives the study that follows its own time.
     pub(crate) fn study(&self) {
         self.at.set(Instant::now() + STUDY);
+    }
+
+    /// Gives the study that follows the time of a long one.
+    pub(crate) fn long_study(&self) {
+        self.at.set(Instant::now() + LONG_STUDY);
     }
 
     /// Whether the time is over; remembered.

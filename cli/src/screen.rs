@@ -4,6 +4,7 @@ use crankline_engine::report::{Paint, unpainted};
 use crankline_engine::study::Verdict;
 use std::io::Write;
 use std::path::PathBuf;
+use std::time::{Duration, Instant};
 
 /// The streams and surroundings of the program.
 pub struct Io<'a> {
@@ -36,6 +37,20 @@ impl Io<'_> {
             .and_then(|()| self.stderr.flush());
     }
 
+    /// Says on a terminal how far something is that lasts, at most twice a second, the first time after a second.
+    pub(crate) fn progress(&mut self, progress: &mut Progress, done: usize) {
+        if self.is_terminal && progress.is_due() {
+            self.error(&format!("\r{done} of {} ", progress.all));
+        }
+    }
+
+    /// Takes the line away.
+    pub(crate) fn progress_over(&mut self, progress: &Progress) {
+        if progress.shown {
+            self.error(&format!("\r{}\r", " ".repeat(40)));
+        }
+    }
+
     /// How verdicts are coloured here.
     pub(crate) fn paint(&self) -> Paint {
         if self.is_terminal && !self.no_color {
@@ -54,4 +69,32 @@ fn painted(verdict: Verdict, word: &str) -> String {
         Verdict::Unsure | Verdict::Untrusted | Verdict::Unmeasured => 33,
     };
     format!("\u{1b}[1;{colour}m{word}\u{1b}[0m")
+}
+
+/// How far something is that may last.
+pub(crate) struct Progress {
+    all: usize,
+    next: Instant,
+    shown: bool,
+}
+
+impl Progress {
+    /// Of so many.
+    pub(crate) fn of(all: usize) -> Self {
+        Self {
+            all,
+            next: Instant::now() + Duration::from_secs(1),
+            shown: false,
+        }
+    }
+
+    fn is_due(&mut self) -> bool {
+        let now = Instant::now();
+        if now < self.next {
+            return false;
+        }
+        self.next = now + Duration::from_millis(500);
+        self.shown = true;
+        true
+    }
 }

@@ -119,6 +119,11 @@ impl Work {
         self.deadline.study();
     }
 
+    /// Gives the study that follows the time of a long one.
+    pub(crate) fn long_study(&self) {
+        self.deadline.long_study();
+    }
+
     /// What was stopped is no result.
     pub(crate) fn in_time(&self) -> Result<()> {
         if self.deadline.was_missed() {

@@ -1,7 +1,7 @@
 //! Picks a command and delivers what it gives.
 
-use super::{describe, functions, list, materials, prove, run as run_command, solve, units};
-use crate::arguments::{Arguments, Command, Common};
+use super::{describe, functions, list, materials, prove, run as run_command, solve, spread, sweep, units};
+use crate::arguments::{Arguments, Command, Common, Format};
 use crate::disk;
 use crate::exit::{DONE, NOT_DONE};
 use crate::screen::Io;
@@ -30,6 +30,13 @@ impl From<String> for Output {
 pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     let common = &arguments.common;
     let done = match &arguments.command {
+        Command::Sweep(options) => sweep::run(options, common, io),
+        // Only a sweep is a table.
+        _ if common.format == Format::Csv => {
+            let refusal = Refusal::new("format", "only a sweep is written as csv");
+            Err(refusal.hint("--format json has every number").into())
+        }
+        Command::Spread(options) => spread::run(options, common, io),
         Command::List { pattern } => Ok(list::run(pattern.as_deref(), common).into()),
         Command::Describe { script } => describe::run(script, common, io),
         Command::Run(options) => run_command::run(options, common, io),

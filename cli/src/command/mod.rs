@@ -8,6 +8,8 @@ mod materials;
 mod prove;
 mod run;
 mod solve;
+mod spread;
+mod sweep;
 mod units;
 
 pub(crate) use dispatch::run;

@@ -37,6 +37,6 @@ fn written(sheet: &Sheet<'_>, options: &Run, common: &Common, io: &Io<'_>) -> St
         Format::Markdown => markdown(sheet, options.working),
         Format::Text if options.working => working(sheet, paint),
         Format::Text if options.all => text(sheet, Depth::All, paint),
-        Format::Text => text(sheet, Depth::First, paint),
+        Format::Text | Format::Csv => text(sheet, Depth::First, paint),
     }
 }

@@ -41,7 +41,7 @@ pub(super) fn doubt_from(finding: Finding<'_>) -> Option<String> {
 }
 
 /// What somebody measures at once: `front_joint` of `front_joint.x`, the row `loads[Wipers]` of `loads[Wipers].current`.
-fn name_of(address: &str) -> &str {
+pub(super) fn name_of(address: &str) -> &str {
     let end = match (address.find('['), address.find('.')) {
         // A row's name may have a point in it.
         (Some(open), dot) if dot.is_none_or(|dot| open < dot) => address.rfind(']').map(|close| close + 1),

@@ -18,6 +18,8 @@
 //! | `working.rs` | every step with its numbers put in |
 //! | `markdown.rs` | the sheet for a folder |
 //! | `json.rs` | the sheet for programs |
+//! | `spread.rs` | what the ± does, in the long form |
+//! | `swept.rs`, `chart.rs` | what happens between here and there; a curve in letters |
 //! | `solved.rs` | where inputs have to be |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
 //! | `properties.rs` | what is known of a material |
@@ -26,6 +28,7 @@
 
 mod advice;
 mod cautions;
+mod chart;
 mod closing;
 mod compared;
 mod considered;
@@ -42,6 +45,8 @@ mod readings;
 mod results;
 mod sheet;
 mod solved;
+mod spread;
+mod swept;
 mod text;
 mod working;
 mod written;
@@ -53,5 +58,7 @@ pub use markdown::markdown;
 pub use properties::properties;
 pub use sheet::{AID, Identity, Paint, SetValue, Sheet, SheetRun, unpainted};
 pub use solved::{AdjustedInput, SolvedSheet, Way, setting_text, solved_json, solved_markdown, solved_text};
+pub use spread::{spread_json, spread_markdown, spread_text};
+pub use swept::{AxisSheet, PartSheet, SweptSheet, WatchedSheet, swept_csv, swept_json, swept_markdown, swept_text};
 pub use text::{Depth, text};
 pub use working::working;

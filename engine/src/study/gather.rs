@@ -106,7 +106,7 @@ impl<'a> Gathering<'a> {
 }
 
 /// The value on a sample's path of a number that may move; none for one that is fixed on every path.
-fn moved(here: Watched, watched: Watched, values: &[f64], nominal: &[f64]) -> Option<f64> {
+pub(crate) fn moved(here: Watched, watched: Watched, values: &[f64], nominal: &[f64]) -> Option<f64> {
     if matches!((here.lane, watched.lane), (Lane::Fixed(_), Lane::Fixed(_))) {
         return None;
     }

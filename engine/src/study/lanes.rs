@@ -213,6 +213,12 @@ impl TestLane {
             .unwrap_or(1.0)
     }
 
+    /// Whether one of its numbers is among the slots that move.
+    pub(crate) fn moves(&self, moving: &[bool]) -> bool {
+        let mut slots = self.sides().into_iter().filter_map(Watched::slot);
+        slots.any(|slot| moving.get(slot as usize) == Some(&true))
+    }
+
     /// The same with its numbers elsewhere.
     pub(crate) fn elsewhere(&self, place: &dyn Fn(Lane) -> Lane) -> Self {
         let watched = |watched: &Watched| Watched {

@@ -106,13 +106,19 @@ pub(crate) struct Samples<'a> {
 }
 
 impl<'a> Samples<'a> {
+    /// The samples of every run.
     pub(crate) fn new(readings: &'a [Uncertain], tape: &Tape, count: usize) -> Self {
+        Self::seeded(readings, tape, count, SEED)
+    }
+
+    /// Others: the same for the same seed.
+    pub(crate) fn seeded(readings: &'a [Uncertain], tape: &Tape, count: usize, seed: u64) -> Self {
         let dimensions = readings.iter().map(Uncertain::coordinates).sum();
         let nominal = tape.inputs.iter().map(|slot| tape.nominal[*slot as usize]).collect();
         Self {
             readings,
             nominal,
-            points: kernel::sobol::points(dimensions, count, SEED),
+            points: kernel::sobol::points(dimensions, count, seed),
         }
     }
 
@@ -145,7 +151,12 @@ const MOST_WORK: u64 = 6_000_000_000;
 
 /// How many samples: 1,024, on a costly tape down to 64, by the tape alone.
 pub(crate) fn sample_count(tape: &Tape) -> usize {
-    let affordable = MOST_WORK / tape.cost().max(1);
+    affordable(tape, 1)
+}
+
+/// How many samples at each of so many points: 1,024 where they cost little, down to 64, by the tape alone.
+pub(crate) fn affordable(tape: &Tape, points: usize) -> usize {
+    let affordable = MOST_WORK / tape.cost().max(1) / (points.max(1) as u64);
     let mut count = 1024;
     while count > 64 && count as u64 > affordable {
         count /= 2;

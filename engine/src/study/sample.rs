@@ -6,6 +6,7 @@ use super::path::Path;
 use super::readings::{Samples, Uncertain};
 use crate::outcome::Outcome;
 use crate::tape::{Tape, is_stopped};
+use std::ops::Range;
 
 /// Paths that are kept ready; samples beyond are run by the script.
 const MOST_PATHS: usize = 64;
@@ -19,6 +20,9 @@ pub(crate) struct Sampler<'a> {
     /// The nominal path first.
     paths: Vec<Path>,
 }
+
+/// Takes a sample: its number, and the path with the values of the asked slots, or why the script refuses it.
+pub(crate) type Each<'a> = dyn FnMut(usize, Result<(&Path, &[f64]), &str>) + 'a;
 
 /// What becomes of a sample.
 #[derive(Clone)]
@@ -60,24 +64,57 @@ impl<'a> Sampler<'a> {
     /// Calculates every sample of these readings, along paths that are known where it can, else by the script.
     pub(crate) fn sample(&mut self, readings: &[Uncertain], count: usize) -> Sampled {
         let samples = Samples::new(readings, self.asked.tape, count);
-        let mut drawn = vec![Drawn::Open; count];
-        let mut open: Vec<usize> = (0..count).collect();
+        let mut gathering = Gathering::new(self.asked);
+        self.each(&samples, 0..count, &mut |_, drawn| {
+            match drawn {
+                Ok((path, values)) => gathering.take(path, values),
+                Err(message) => gathering.refuse(message),
+            }
+            gathering.sampled.count += 1;
+        });
+        gathering.sampled
+    }
+
+    /// Calculates some of the samples and hands them over in their order: the path of each and the values of the asked
+    /// slots, or what the script says in refusing it. What was stopped is left out.
+    pub(crate) fn each(&mut self, samples: &Samples<'_>, numbers: Range<usize>, each: &mut Each<'_>) {
+        let start = numbers.start;
+        let mut drawn = vec![Drawn::Open; numbers.len()];
+        let mut open: Vec<usize> = numbers.collect();
         for path in 0..self.paths.len() {
-            open = self.replay(path, &samples, open, &mut drawn);
+            open = self.replay(path, samples, open, (start, &mut drawn));
         }
         while !open.is_empty() && !is_stopped() {
-            open = self.explore(&samples, open, &mut drawn);
+            open = self.explore(samples, open, (start, &mut drawn));
         }
-        self.gather(&drawn)
+        let mut values = Vec::new();
+        for (place, sample) in drawn.iter().enumerate() {
+            match sample {
+                Drawn::Open => {}
+                Drawn::On(path, taken) => {
+                    let path = &self.paths[*path];
+                    path.put(taken, &mut values);
+                    each(start + place, Ok((path, &values)));
+                }
+                Drawn::Refused(message) => each(start + place, Err(message)),
+            }
+        }
+        self.paths.truncate(1 + MOST_PATHS);
     }
 
     /// Replays samples along a path; gives those that leave it.
-    fn replay(&self, path: usize, samples: &Samples<'_>, open: Vec<usize>, drawn: &mut [Drawn]) -> Vec<usize> {
+    fn replay(
+        &self,
+        path: usize,
+        samples: &Samples<'_>,
+        open: Vec<usize>,
+        (start, drawn): (usize, &mut [Drawn]),
+    ) -> Vec<usize> {
         let replayed = self.paths[path].replay(samples, &open);
         let mut left = Vec::new();
         for (sample, taken) in open.into_iter().zip(replayed) {
             match taken {
-                Some(taken) => drawn[sample] = Drawn::On(path, taken),
+                Some(taken) => drawn[sample - start] = Drawn::On(path, taken),
                 None => left.push(sample),
             }
         }
@@ -86,18 +123,23 @@ impl<'a> Sampler<'a> {
 
     /// Runs the script for the first open sample, and replays the others along the path that it takes; gives those that are
     /// open still.
-    fn explore(&mut self, samples: &Samples<'_>, mut open: Vec<usize>, drawn: &mut [Drawn]) -> Vec<usize> {
+    fn explore(
+        &mut self,
+        samples: &Samples<'_>,
+        mut open: Vec<usize>,
+        (start, drawn): (usize, &mut [Drawn]),
+    ) -> Vec<usize> {
         let first = open.remove(0);
         let (tape, outcomes) = match self.experiment.run(&samples.inputs(first)) {
             Ok(ran) => ran,
             Err(diagnostic) => {
-                drawn[first] = Drawn::Refused(diagnostic.refusal.message().to_owned());
+                drawn[first - start] = Drawn::Refused(diagnostic.refusal.message().to_owned());
                 return open;
             }
         };
         let number = self.paths.len();
-        drawn[first] = self.add(&tape, &outcomes);
-        self.replay(number, samples, open, drawn)
+        drawn[first - start] = self.add(&tape, &outcomes);
+        self.replay(number, samples, open, (start, drawn))
     }
 
     fn add(&mut self, tape: &Tape, outcomes: &[Outcome]) -> Drawn {
@@ -108,23 +150,5 @@ impl<'a> Sampler<'a> {
         }
         self.paths.push(path);
         Drawn::On(self.paths.len() - 1, taken)
-    }
-
-    fn gather(&self, drawn: &[Drawn]) -> Sampled {
-        let mut gathering = Gathering::new(self.asked);
-        let mut values = Vec::new();
-        for sample in drawn {
-            match sample {
-                Drawn::Open => continue,
-                Drawn::On(path, taken) => {
-                    let path = &self.paths[*path];
-                    path.put(taken, &mut values);
-                    gathering.take(path, &values);
-                }
-                Drawn::Refused(message) => gathering.refuse(message),
-            }
-            gathering.sampled.count += 1;
-        }
-        gathering.sampled
     }
 }

@@ -218,9 +218,6 @@ fn moving_checks(
     let counted = all.filter(|((key, _), kind)| *kind != CheckKind::Prefer && !request.left_out.contains(&key.0));
     counted
         .map(|(found, _)| found)
-        .filter(|(key, test)| {
-            let mut slots = test.sides().into_iter().filter_map(Watched::slot);
-            request.also.contains(key) || slots.any(|slot| moves.get(slot as usize) == Some(&true))
-        })
+        .filter(|(key, test)| request.also.contains(key) || test.moves(&moves))
         .collect()
 }

@@ -1,0 +1,315 @@
+//! Samples drawn in parts, each number and check followed through them (JCGM 101:2008, clause 7).
+
+use super::moments::Moments;
+use super::quantiles::Quantiles;
+use super::shares::{ByCell, cell};
+use crate::outcome::Outcome;
+use crate::study::gather::{Asked, Uncounted, moved};
+use crate::study::interval::Interval;
+use crate::study::judge::{Experiment, Judged};
+use crate::study::lanes::{CheckKey, Key, TestLane, Watched, amounts, tests};
+use crate::study::path::Path;
+use crate::study::readings::{Samples, Uncertain, uncertain};
+use crate::study::sample::Sampler;
+use crate::study::verdict::Verdict;
+use crate::tape::{Tape, is_stopped};
+
+/// Samples of one part: what is held in memory at once.
+const PART: usize = 1 << 13;
+
+/// How many samples, and which.
+#[derive(Clone, Copy, Debug)]
+pub struct SpreadRequest {
+    /// How many.
+    pub samples: usize,
+    /// The same seed draws the same samples.
+    pub seed: u64,
+}
+
+/// What the ± does to everything.
+#[derive(Clone, Debug, Default)]
+pub struct Spread {
+    /// How many samples were drawn.
+    pub samples: usize,
+    /// The numbers of the steps that move.
+    pub numbers: Vec<SpreadNumber>,
+    /// The checks, in order: run, and number among the run's checks, with how often they hold.
+    pub checks: Vec<SpreadCheck>,
+    /// Samples that cannot be calculated: why, and how many.
+    pub uncounted: Vec<Uncounted>,
+}
+
+/// What the ± does to one number, SI units.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SpreadNumber {
+    /// Which number.
+    pub key: Key,
+    /// In how many samples it is there.
+    pub present: u64,
+    /// The mean of the samples.
+    pub mean: f64,
+    /// Their standard deviation: the standard uncertainty (JCGM 101:2008, 7.6).
+    pub std_dev: f64,
+    /// Below it lie 2.5 %, …
+    pub low: f64,
+    /// … half, …
+    pub median: f64,
+    /// … and 97.5 % of the samples.
+    pub high: f64,
+    /// Whether the three are exact; of very many samples they come from counts in narrow cells.
+    pub exact: bool,
+    /// Each reading's share of the variance, largest first; readings that act through one another leave a rest.
+    pub shares: Vec<(String, f64)>,
+}
+
+/// How often a check holds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpreadCheck {
+    /// Its run.
+    pub run: usize,
+    /// Its number among the run's checks.
+    pub check: usize,
+    /// In how many samples it is there, counting as broken where nothing can be calculated.
+    pub present: u64,
+    /// In how many it holds.
+    pub holding: u64,
+}
+
+impl SpreadCheck {
+    /// The share of samples in which it holds.
+    #[must_use]
+    #[allow(clippy::cast_precision_loss, reason = "far below 2^52")]
+    pub fn chance(&self) -> f64 {
+        if self.present == 0 {
+            return 0.0;
+        }
+        self.holding as f64 / self.present as f64
+    }
+}
+
+/// Draws the samples, in parts; `progress` is told after each how many are done.
+///
+/// Nothing depends on how many threads there are: parts are gathered in their order.
+#[must_use]
+pub fn spread(
+    experiment: &dyn Experiment,
+    (tape, outcomes): (&Tape, &[Outcome]),
+    request: SpreadRequest,
+    progress: &mut dyn FnMut(usize),
+) -> Spread {
+    let readings = uncertain(outcomes.iter(), tape);
+    let (amounts, tests) = (amounts(outcomes.iter()), tests(outcomes.iter()));
+    let asked = Asked {
+        tape,
+        amounts: &amounts,
+        tests: &tests,
+        sides: false,
+    };
+    let mut following = Following::new(&asked, &readings, outcomes);
+    if readings.is_empty() {
+        return following.spread;
+    }
+    let mut sampler = Sampler::new(experiment, outcomes, &asked, &readings);
+    let samples = Samples::seeded(&readings, tape, request.samples, request.seed);
+    let mut done = 0;
+    while done < request.samples && !is_stopped() {
+        let part = done..(done + PART).min(request.samples);
+        done = part.end;
+        following.part(&mut sampler, &samples, part);
+        progress(done);
+    }
+    following.finished()
+}
+
+/// Everything that is followed through the samples.
+struct Following<'a> {
+    asked: &'a Asked<'a>,
+    readings: &'a [Uncertain],
+    numbers: Vec<Number>,
+    spread: Spread,
+    /// Values of one part, by number.
+    values: Vec<Vec<f64>>,
+}
+
+/// One number that is followed.
+#[derive(Clone)]
+struct Number {
+    moments: Moments,
+    quantiles: Quantiles,
+    by_reading: Vec<ByCell>,
+    /// Near all its values: sums are of what lies beside it.
+    about: f64,
+}
+
+impl<'a> Following<'a> {
+    fn new(asked: &'a Asked<'a>, readings: &'a [Uncertain], outcomes: &[Outcome]) -> Self {
+        let number = |(_, watched): &(Key, Watched)| Number {
+            moments: Moments::default(),
+            quantiles: Quantiles::default(),
+            by_reading: vec![ByCell::default(); readings.len()],
+            about: watched.value(&asked.tape.nominal),
+        };
+        let mut next = vec![0; outcomes.len()];
+        let check = |((run, ..), _): &(CheckKey, TestLane)| {
+            let check = SpreadCheck {
+                run: *run,
+                check: next[*run],
+                present: 0,
+                holding: 0,
+            };
+            next[*run] += 1;
+            check
+        };
+        Self {
+            asked,
+            readings,
+            numbers: asked.amounts.iter().map(number).collect(),
+            spread: Spread {
+                checks: asked.tests.iter().map(check).collect(),
+                ..Spread::default()
+            },
+            values: vec![Vec::new(); asked.amounts.len()],
+        }
+    }
+
+    fn part(&mut self, sampler: &mut Sampler<'_>, samples: &Samples<'_>, part: std::ops::Range<usize>) {
+        for values in &mut self.values {
+            values.clear();
+        }
+        let mut cells = vec![0; self.readings.len()];
+        sampler.each(samples, part, &mut |sample, drawn| {
+            self.spread.samples += 1;
+            match drawn {
+                Ok((path, values)) => {
+                    self.cells(samples, sample, &mut cells);
+                    self.take(path, values, &cells);
+                }
+                Err(message) => self.refuse(message),
+            }
+        });
+        for (number, values) in self.numbers.iter_mut().zip(&self.values) {
+            number.moments = number.moments.and(Moments::of(values));
+            number.quantiles.take(values);
+        }
+    }
+
+    /// In which cell each reading lies in a sample.
+    fn cells(&self, samples: &Samples<'_>, sample: usize, cells: &mut [u8]) {
+        let mut place = 0;
+        samples.draw(sample, |_, value| {
+            if let (Some(reading), Some(found)) = (self.readings.get(place), cells.get_mut(place)) {
+                *found = cell((value - reading.nominal) / reading.standard());
+            }
+            place += 1;
+        });
+    }
+
+    fn take(&mut self, path: &Path, values: &[f64], cells: &[u8]) {
+        let nominal = &self.asked.tape.nominal;
+        for (place, (_, watched)) in self.asked.amounts.iter().enumerate() {
+            let Some(value) = path.amounts[place].and_then(|here| moved(here, *watched, values, nominal)) else {
+                continue;
+            };
+            self.values[place].push(value);
+            let number = &mut self.numbers[place];
+            for (by_cell, cell) in number.by_reading.iter_mut().zip(cells) {
+                by_cell.take(*cell, value - number.about);
+            }
+        }
+        for (check, test) in self.spread.checks.iter_mut().zip(&path.tests) {
+            let Some(test) = test else { continue };
+            check.present += 1;
+            check.holding += u64::from(test.holds(values));
+        }
+    }
+
+    /// A sample that cannot be calculated counts its checks as not holding.
+    fn refuse(&mut self, message: &str) {
+        for check in &mut self.spread.checks {
+            check.present += 1;
+        }
+        let known = self
+            .spread
+            .uncounted
+            .iter_mut()
+            .find(|uncounted| uncounted.message == message);
+        match known {
+            Some(uncounted) => uncounted.samples += 1,
+            None => self.spread.uncounted.push(Uncounted {
+                message: message.to_owned(),
+                samples: 1,
+            }),
+        }
+    }
+
+    fn finished(mut self) -> Spread {
+        for ((key, _), number) in self.asked.amounts.iter().zip(self.numbers) {
+            if let Some(found) = number.finished(key, self.readings) {
+                self.spread.numbers.push(found);
+            }
+        }
+        self.spread
+    }
+}
+
+impl Number {
+    /// None of one that does not move.
+    fn finished(mut self, key: &Key, readings: &[Uncertain]) -> Option<SpreadNumber> {
+        let exact = self.quantiles.is_exact();
+        let [least, low, median, high, most] = self.quantiles.at([0.0, 0.025, 0.5, 0.975, 1.0])?;
+        if least == most {
+            return None;
+        }
+        let share = |(reading, by_cell): (&Uncertain, &ByCell)| {
+            (reading.address.clone(), by_cell.share(self.moments, self.about))
+        };
+        let mut shares: Vec<(String, f64)> = readings.iter().zip(&self.by_reading).map(share).collect();
+        shares.retain(|(_, share)| *share > 0.0);
+        shares.sort_by(|a, b| b.1.total_cmp(&a.1));
+        Some(SpreadNumber {
+            key: key.clone(),
+            present: self.moments.count,
+            mean: self.moments.mean,
+            std_dev: self.moments.deviation(),
+            low,
+            median,
+            high,
+            exact,
+            shares,
+        })
+    }
+}
+
+impl Spread {
+    /// What a run's samples said, replaced by what these say: chances and verdicts, intervals.
+    #[must_use]
+    pub fn judged(&self, before: &Judged) -> Judged {
+        let mut judged = before.clone();
+        judged.samples = self.samples;
+        judged.uncounted.clone_from(&self.uncounted);
+        for found in &self.checks {
+            let run = judged.runs.get_mut(found.run);
+            let Some(check) = run.and_then(|run| run.checks.get_mut(found.check)) else {
+                continue;
+            };
+            if found.present == 0 || self.samples == 0 {
+                continue;
+            }
+            check.chance = found.chance();
+            if matches!(check.verdict, Verdict::Holds | Verdict::Fails | Verdict::Unsure) {
+                check.verdict = Verdict::of_chance(check.chance);
+            }
+        }
+        for number in &self.numbers {
+            let interval = Interval {
+                std_uncertainty: number.std_dev,
+                low: number.low,
+                median: number.median,
+                high: number.high,
+                present: usize::try_from(number.present).unwrap_or(usize::MAX),
+            };
+            judged.intervals.insert(number.key.clone(), interval);
+        }
+        judged
+    }
+}
