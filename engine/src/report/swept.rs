@@ -73,7 +73,7 @@ pub fn swept_text(swept: &SweptSheet<'_>, paint: Paint) -> String {
     }
     page.gap();
     for part in &swept.parts {
-        if !part.chosen.is_empty() {
+        if !part.chosen.is_empty() && !swept.axes.is_empty() {
             page.marked("WITH", "WITH", &chosen(part));
         }
         match swept.axes.len() {
@@ -341,7 +341,7 @@ fn choices(page: &mut Page, swept: &SweptSheet<'_>, paint: Paint) {
                 Some(format!(
                     "{} {}",
                     watched.name,
-                    one(watched, number.value, swept.sheet.system)
+                    one(watched, *number, swept.sheet.system)
                 ))
             });
         let bad = point.checks.iter().enumerate().filter(|(check, verdict)| {

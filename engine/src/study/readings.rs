@@ -24,6 +24,25 @@ pub(crate) struct Uncertain {
 }
 
 impl Uncertain {
+    /// An input without a ±, which a study moves.
+    pub(crate) fn exact(input: usize) -> Self {
+        Self {
+            address: String::new(),
+            input,
+            nominal: 0.0,
+            spread: Spread::Exact,
+            assumed: false,
+        }
+    }
+
+    /// The same without its ±.
+    pub(crate) fn without_spread(&self) -> Self {
+        Self {
+            spread: Spread::Exact,
+            ..self.clone()
+        }
+    }
+
     /// Its standard uncertainty.
     pub(crate) fn standard(&self) -> f64 {
         standard(&self.spread)

@@ -7,7 +7,7 @@ use super::readings::{Uncertain, affordable, uncertain};
 use super::sample::Sampler;
 use super::verdict::Verdict;
 use crate::kernel;
-use crate::outcome::{CheckKind, Outcome, Spread};
+use crate::outcome::{CheckKind, Outcome};
 use crate::tape::{Tape, is_stopped};
 
 /// An input that is swept.
@@ -304,25 +304,4 @@ fn number(value: f64, mut samples: Vec<f64>) -> Number {
 fn verdict((present, holding): (usize, usize)) -> Option<Verdict> {
     #[allow(clippy::cast_precision_loss, reason = "at most 1,024")]
     (present > 0).then(|| Verdict::of_chance(holding as f64 / present as f64))
-}
-
-impl Uncertain {
-    /// An input without a ±.
-    fn exact(input: usize) -> Self {
-        Self {
-            address: String::new(),
-            input,
-            nominal: 0.0,
-            spread: Spread::Exact,
-            assumed: false,
-        }
-    }
-
-    /// The same without its ±.
-    fn without_spread(&self) -> Self {
-        Self {
-            spread: Spread::Exact,
-            ..self.clone()
-        }
-    }
 }

@@ -48,7 +48,7 @@ pub use matrix::{EigenPlan, SolvePlan, eigen_symmetric, eigenvalue, solve_symmet
 pub use number::Number;
 pub use op::{Op, Stop};
 pub use part::Part;
-pub(crate) use part::moving;
+pub(crate) use part::{inputs_behind, moving};
 pub use recorder::Recording;
 pub(crate) use recorder::{
     Decision, aside, decide, decide_whole, in_closure, is_aside, is_known, is_symbolic, require,

@@ -175,3 +175,20 @@ impl Building<'_> {
         }
     }
 }
+
+/// Which inputs these slots depend on.
+pub(crate) fn inputs_behind(tape: &Tape, slots: &[Slot]) -> Vec<bool> {
+    let graph = &tape.graph;
+    let mut asked = vec![false; graph.slots()];
+    for slot in slots {
+        asked[*slot as usize] = true;
+    }
+    for node in graph.nodes().iter().rev() {
+        if asked[node.slots()].contains(&true) {
+            for slot in graph.arguments_of(node) {
+                asked[*slot as usize] = true;
+            }
+        }
+    }
+    tape.inputs.iter().map(|slot| asked[*slot as usize]).collect()
+}

@@ -4,6 +4,7 @@
 //! |---|---|
 //! | `problem.rs` | what is adjusted and wanted, and how good a place is |
 //! | `ground.rs` | values and slopes at a place, by the part of the tape that moves |
+//! | `robust.rs` | margins as far as the readings' own ± leaves them |
 //! | `inner.rs` | one linear step |
 //! | `search.rs` | steps from one start within a trust region |
 //! | `differing.rs` | checks that differ between choices |
@@ -14,6 +15,7 @@ mod differing;
 mod ground;
 mod inner;
 mod problem;
+mod robust;
 mod search;
 mod solution;
 mod tip;

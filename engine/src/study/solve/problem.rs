@@ -2,9 +2,11 @@
 
 use super::ground::{Found, Goal, Ground};
 use super::inner::{Linear, Linearised, Weights};
+use super::robust::Robust;
 use super::search::Landscape;
 use crate::kernel;
 use crate::outcome::{CheckKind, Outcome};
+use crate::study::gather::Asked;
 use crate::study::judge::Experiment;
 use crate::study::lanes::{CheckKey, Key, TestLane, Watched, amounts, tests};
 use crate::tape::{Tape, moving};
@@ -56,6 +58,7 @@ pub struct Request {
 pub(super) struct Problem<'a> {
     pub(super) request: &'a Request,
     ground: Ground<'a>,
+    robust: Option<Robust<'a>>,
     /// The checks that move with the adjusted inputs.
     pub(super) checks: Vec<CheckKey>,
     /// Sizes of checks, targets and cost, by which they are scaled.
@@ -66,13 +69,15 @@ pub(super) struct Problem<'a> {
 }
 
 impl<'a> Problem<'a> {
+    /// `asked` are the checks that move: see [`moving_checks`].
     pub(super) fn new(
         experiment: &'a dyn Experiment,
-        (tape, outcomes): (&Tape, &[Outcome]),
+        outcomes: &[Outcome],
         request: &'a Request,
+        asked: &'a Asked<'a>,
     ) -> Self {
-        let adjusted: Vec<usize> = request.adjusted.iter().map(|adjusted| adjusted.input).collect();
-        let moving_checks = moving_checks(tape, outcomes, request, &adjusted);
+        let (tape, moving_checks) = (asked.tape, asked.tests);
+        let adjusted = inputs(request);
         let checks: Vec<CheckKey> = moving_checks.iter().map(|(key, _)| key.clone()).collect();
         let numbers = request.targets.iter().map(|target| &target.key).chain(&request.least);
         let goals = checks.iter().cloned().map(Goal::Margin);
@@ -89,8 +94,12 @@ impl<'a> Problem<'a> {
             .map(|target| kernel::max(target.value.abs(), size_of(&target.key)));
         let of_cost = request.least.iter().map(size_of);
         let sizes = of_checks.chain(of_targets).chain(of_cost);
-        let sizes = sizes.map(|size| if size > 0.0 { size } else { 1.0 }).collect();
+        let sizes: Vec<f64> = sizes.map(|size| if size > 0.0 { size } else { 1.0 }).collect();
+        let robust = request
+            .robust
+            .then(|| Robust::new(experiment, outcomes, asked, &adjusted, &sizes));
         Self {
+            robust,
             request,
             ground: Ground::new(experiment, (tape, outcomes), goals, adjusted),
             checks,
@@ -102,10 +111,7 @@ impl<'a> Problem<'a> {
 
     /// Values of the adjusted inputs, SI units.
     pub(super) fn values(&self, scaled: &[f64]) -> Vec<f64> {
-        let adjusted = self.request.adjusted.iter().zip(scaled);
-        adjusted
-            .map(|(adjusted, scaled)| adjusted.low + scaled * (adjusted.high - adjusted.low))
-            .collect()
+        values(self.request, scaled)
     }
 
     /// All inputs of the tape there.
@@ -128,6 +134,9 @@ impl<'a> Problem<'a> {
 
     /// Margins of the checks there, each over its limit's size; none where the script refuses, or a check is not there.
     pub(super) fn margins(&mut self, scaled: &[f64]) -> Option<Vec<Option<f64>>> {
+        if let Some(robust) = &mut self.robust {
+            return Some(robust.margins(&values(self.request, scaled)));
+        }
         let found = self.ground.at(&self.values(scaled)).ok()?;
         let margins = found.iter().take(self.checks.len()).zip(&self.sizes);
         Some(
@@ -160,6 +169,10 @@ impl Landscape for Problem<'_> {
     fn at(&mut self, scaled: &[f64]) -> Option<Linearised> {
         let found = self.ground.at(&self.values(scaled)).ok()?;
         let mut linearised = Linearised::default();
+        if let Some(robust) = self.robust.as_mut().filter(|_| self.steered_by_checks) {
+            let request = self.request;
+            linearised.margins = robust.linear(scaled, &|scaled| values(request, scaled))?;
+        }
         let (checks, targets) = (self.checks.len(), self.request.targets.len());
         for (number, found) in found.iter().enumerate() {
             let Some(found) = found else {
@@ -171,7 +184,7 @@ impl Landscape for Problem<'_> {
             };
             match number {
                 check if check < checks => {
-                    if self.steered_by_checks {
+                    if self.steered_by_checks && self.robust.is_none() {
                         linearised.margins.push(self.linear(number, found, 0.0));
                     }
                 }
@@ -184,6 +197,19 @@ impl Landscape for Problem<'_> {
         }
         Some(linearised)
     }
+}
+
+/// Values of the adjusted inputs, SI units.
+fn values(request: &Request, scaled: &[f64]) -> Vec<f64> {
+    let adjusted = request.adjusted.iter().zip(scaled);
+    adjusted
+        .map(|(adjusted, scaled)| adjusted.low + scaled * (adjusted.high - adjusted.low))
+        .collect()
+}
+
+/// The inputs of the tape that are adjusted.
+pub(super) fn inputs(request: &Request) -> Vec<usize> {
+    request.adjusted.iter().map(|adjusted| adjusted.input).collect()
 }
 
 fn weights(request: &Request) -> Weights {
@@ -204,13 +230,8 @@ fn weights(request: &Request) -> Weights {
 }
 
 /// Checks and requirements of the runs that count, where a side moves with the adjusted inputs.
-fn moving_checks(
-    tape: &Tape,
-    outcomes: &[Outcome],
-    request: &Request,
-    adjusted: &[usize],
-) -> Vec<(CheckKey, TestLane)> {
-    let moves = moving(tape, adjusted);
+pub(super) fn moving_checks(tape: &Tape, outcomes: &[Outcome], request: &Request) -> Vec<(CheckKey, TestLane)> {
+    let moves = moving(tape, &inputs(request));
     let kinds = outcomes
         .iter()
         .flat_map(|outcome| outcome.checks.iter().map(|check| check.kind));

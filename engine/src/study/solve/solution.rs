@@ -1,11 +1,12 @@
 //! From searches to solutions: each kind once, the best first, judged as a run is.
 
-use super::problem::{Problem, Request};
+use super::problem::{Problem, Request, moving_checks};
 use super::search::{Ended, ended, search};
 use crate::diagnostic::Diagnostic;
 use crate::kernel;
 use crate::kernel::sobol;
 use crate::outcome::Outcome;
+use crate::study::gather::Asked;
 use crate::study::judge::{Experiment, Judged, judge};
 use crate::study::lanes::CheckKey;
 use crate::tape::{Tape, is_stopped};
@@ -93,7 +94,15 @@ pub fn solve(
     let first = middle
         .as_ref()
         .map_or(first, |(tape, outcomes)| (tape, outcomes.as_slice()));
-    let mut problem = Problem::new(experiment, first, request);
+    let (tape, outcomes) = first;
+    let tests = moving_checks(tape, outcomes, request);
+    let asked = Asked {
+        tape,
+        amounts: &[],
+        tests: &tests,
+        sides: true,
+    };
+    let mut problem = Problem::new(experiment, outcomes, request, &asked);
     let starts = starts(&problem);
     let mut solved = Solved {
         starts: starts.len(),
