@@ -38,8 +38,8 @@ pub(super) fn clean(tape: &Tape, wanted: &[Slot], known: &[Option<f64>]) -> Clea
     }
 }
 
-/// What makes two lines equal: the operation, and its arguments.
-type Likeness = (u32, [Name; 4]);
+/// What makes two lines equal: the operation, and its up to four arguments in one number, which is quick to compare.
+type Likeness = (u128, u32);
 
 struct Cleaning<'a> {
     graph: &'a Graph,
@@ -99,7 +99,7 @@ impl<'a> Cleaning<'a> {
             return;
         }
         let code = 1000 + 2 * relation as u32 + u32::from(outcome);
-        let likeness = (code, [sides[0], sides[1], 0, 0]);
+        let likeness = (packed(&sides), code);
         if self.shared.insert(likeness, 0).is_none() {
             self.line(Work::Guard { relation, outcome }, sides.to_vec(), 0);
         }
@@ -220,14 +220,15 @@ fn likeness(op: &Op, arguments: &[Name]) -> Option<Likeness> {
         Op::Norm if arguments.len() <= 4 => 20 + u32::try_from(arguments.len()).unwrap_or(0),
         _ => return None,
     };
-    let mut key = [Name::MAX; 4];
-    for (key, name) in key.iter_mut().zip(arguments) {
-        *key = *name;
-    }
-    if matches!(op, Op::Add | Op::Mul) && key[1] < key[0] {
-        key.swap(0, 1);
-    }
-    Some((code, key))
+    let arguments = match (op, arguments) {
+        (Op::Add | Op::Mul, [a, b]) if b < a => packed(&[*b, *a]),
+        _ => packed(arguments),
+    };
+    Some((arguments, code))
+}
+
+fn packed(names: &[Name]) -> u128 {
+    names.iter().fold(0, |packed, name| packed << 32 | u128::from(*name))
 }
 
 /// The lines that wanted names rest on, and those that may refuse.
