@@ -1,6 +1,8 @@
 //! What the ± of readings does to results and verdicts, against values from outside and closed forms.
 
 mod solve;
+mod spread;
+mod sweep;
 
 use crate::references::case;
 use crankline_engine::diagnostic::{Diagnostic, SourceText};

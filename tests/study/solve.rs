@@ -196,10 +196,49 @@ fn a_target_that_comes_to_a_point_names_what_it_is_made_of() {
     ";
     let script = Script::new(text);
     let (tape, outcomes) = first(&script);
-    assert_eq!(made_of(&tape, &outcomes, &key("left")), ["im", "re"]);
-    assert!(made_of(&tape, &outcomes, &key("sum")).is_empty());
+    let (there, at_the_point) = script
+        .once(Some(vec![1.5, -0.5]))
+        .unwrap_or_else(|error| panic!("{error}"));
+    let parts = |step: &str| made_of((&there, &at_the_point), (&tape, &outcomes), &key(step));
+    assert_eq!(parts("left"), ["im", "re"]);
+    assert!(parts("sum").is_empty());
+    // Elsewhere nothing has come to a point.
+    assert!(made_of((&tape, &outcomes), (&tape, &outcomes), &key("left")).is_empty());
     let ranges = [(-4.0, 4.0), (-4.0, 4.0)];
     let parts = solved(text, &aimed(&ranges, &[("re", 0.0), ("im", 0.0)]));
     close(parts.solutions[0].at[0], 1.5, 1e-9);
     close(parts.solutions[0].at[1], -0.5, 1e-9);
+}
+
+#[test]
+fn a_robust_margin_is_what_the_readings_leave() {
+    // x has to be above the load, known to ± 1, and below 4: with the load's upper end 2 + 0.95 (97.5 % of its limits)
+    // the margins over their sizes are alike where (x - 2.95)/3 = (4 - x)/4 or so; without ± at another place.
+    let text = "
+        input x = 3.0;
+        input load = 2.0 plus_minus 1.0;
+        check load <= x;
+        check x <= 4.0;
+    ";
+    let mut request = adjusting(&[(0.0, 6.0)]);
+    request.robust = true;
+    let solved = solved(text, &request);
+    let solution = &solved.solutions[0];
+    // Sizes come from the middle of the range, x = 3: 3 for the first check, 4 for the second.
+    let expected = (3.0 * 4.0 + 4.0 * 2.95) / 7.0;
+    close(solution.at[0], expected, 0.01);
+    let judged = &solution.judged.runs[0];
+    assert!(judged.checks.iter().all(|check| check.verdict == Verdict::Holds));
+}
+
+#[test]
+fn a_target_is_met_as_near_as_what_exists() {
+    let text = "input x = 1.0; step y = 2.0 * x;";
+    let mut request = aimed(&[(0.0, 6.0)], &[("y", 5.3)]);
+    request.adjusted[0].snap = Some(0.5);
+    let solved = solved(text, &request);
+    let solution = &solved.solutions[0];
+    assert!(solution.good && solution.met);
+    assert_eq!(solution.at, [2.5]);
+    close(solution.misses[0], -0.3, 1e-12);
 }

@@ -9,7 +9,7 @@ use crate::screen::Io;
 use crate::work::{Done, Work};
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::job::{Asked, Job, Ran, Variant, Varied, number, number_with_value, size, variants};
-use crankline_engine::outcome::{Outcome, Value};
+use crankline_engine::outcome::{Amount, Outcome, Value};
 use crankline_engine::report::{
     AdjustedInput, SolvedSheet, Way, setting_text, solved_json, solved_markdown, solved_text, unpainted,
 };
@@ -72,6 +72,7 @@ pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Outpu
     let mut sheet = SolvedSheet {
         adjusted: adjusted.collect(),
         wanted: wanted(options),
+        targets: targets(options, variants.first())?,
         starts: if request.adjusted.is_empty() { 0 } else { solved.starts },
         checks: solved.checks,
         ways: ways.collect::<Result<_>>()?,
@@ -79,11 +80,16 @@ pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Outpu
         remarks,
     };
     if let Some(option) = options.keep.as_ref().filter(|_| good > 0) {
-        keep(option, &sheet, &options.target, &io.directory)?;
+        keep(option, &options.set, &sheet, &options.target, &io.directory)?;
         sheet.remarks.push(format!(
             "kept in {} as option \"{option}\"; a run with tries = \"{option}\" shows it beside the car as it is",
             options.target
         ));
+    }
+    if options.keep.is_some() && good == 0 {
+        sheet
+            .remarks
+            .push("nothing was kept: nowhere is what is wanted".to_owned());
     }
     let best_holds = sheet.ways.first().is_some_and(|way| verdict(way) == Verdict::Holds);
     Ok(Output {
@@ -277,6 +283,17 @@ fn steps(options: &Solve, variant: &Variant<'_>, adjusted: &mut [Adjusted]) -> R
     Ok(())
 }
 
+/// The targets, as they are written.
+fn targets(options: &Solve, variant: Option<&Variant<'_>>) -> Result<Vec<(String, Amount, f64)>> {
+    let Some(variant) = variant else { return Ok(Vec::new()) };
+    let target = |text: &String| -> Result<(String, Amount, f64)> {
+        let (_, amount, value) = number_with_value(&variant.ran, text, "--for")?;
+        let name = text.split_once('=').map_or(text.as_str(), |(name, _)| name);
+        Ok((name.trim().to_owned(), amount, value))
+    };
+    options.targets.iter().map(target).collect()
+}
+
 /// What was wanted, in words.
 fn wanted(options: &Solve) -> Vec<String> {
     let mut lines: Vec<String> = options
@@ -304,13 +321,11 @@ fn wanted(options: &Solve) -> Vec<String> {
 
 /// What to aim at in place of a target that comes to a point, where a search by slopes cannot settle.
 fn at_a_point(request: &Request, variant: &Variant<'_>, found: &[Found]) -> Vec<String> {
-    let nearest = found.first();
+    let elsewhere = outcomes(&variant.ran);
     let remark = |target: &Target| {
-        let (tape, outcomes) = match nearest {
-            Some(found) => (&found.done.ran.tape, found.done.outcomes.as_slice()),
-            None => return None,
-        };
-        let parts = made_of(tape, outcomes, &target.key);
+        let nearest = &found.first()?.done;
+        let here = (&nearest.ran.tape, nearest.outcomes.as_slice());
+        let parts = made_of(here, (&variant.ran.tape, &elsewhere), &target.key);
         let run = variant.ran.runs.get(target.key.run)?;
         let prefix = if run.name.is_empty() {
             String::new()
@@ -346,11 +361,15 @@ fn may_be_kept(job: &Job, option: &str, target: &str) -> Result<()> {
 }
 
 /// Adds an option with the best solution's values to the end of the job file.
-fn keep(option: &str, sheet: &SolvedSheet<'_>, target: &str, directory: &Path) -> Result<()> {
+fn keep(option: &str, set: &[String], sheet: &SolvedSheet<'_>, target: &str, directory: &Path) -> Result<()> {
     let Some(way) = sheet.ways.first() else { return Ok(()) };
     let ranges = sheet.adjusted.iter().zip(&way.solution.at);
     let ranges = ranges.map(|(input, value)| (input.name.clone(), setting_text(input, *value, &way.sheet)));
-    let set: Vec<String> = ranges
+    // What it was found under belongs to it.
+    let under = set.iter().filter_map(|setting| setting.split_once('='));
+    let under = under.map(|(name, value)| (name.trim().to_owned(), value.trim().to_owned()));
+    let set: Vec<String> = under
+        .chain(ranges)
         .chain(way.chosen.iter().cloned())
         .map(|(name, value)| format!("{} = {}", key(&name), quoted(&value)))
         .collect();

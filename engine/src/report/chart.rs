@@ -38,7 +38,7 @@ pub(super) fn chart(curve: &Curve) -> Vec<String> {
     }
     let (low, high) = padded(low, high);
     let count = curve.values.len();
-    let columns = count.min(COLUMNS).max(1);
+    let columns = count.clamp(1, COLUMNS);
     let place = |column: usize| {
         if columns > 1 {
             column * (count - 1) / (columns - 1)

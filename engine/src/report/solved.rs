@@ -5,7 +5,7 @@ use super::finding::{Finding, all, of_run};
 use super::json::{json as sheet_json, number_json};
 use super::layout::Page;
 use super::sheet::{AID, Paint, Sheet};
-use super::written::{style, written_to};
+use super::written::{self, style, written_to};
 use crate::outcome::Amount;
 use crate::study::{Binding, Solution, Verdict};
 use serde_json::{Map, Value, json};
@@ -16,6 +16,8 @@ pub struct SolvedSheet<'a> {
     pub adjusted: Vec<AdjustedInput>,
     /// What was wanted, a line each.
     pub wanted: Vec<String>,
+    /// Steps that were to have a value: name, how it is written, the value wanted in SI units.
+    pub targets: Vec<(String, Amount, f64)>,
     /// From how many places it was searched.
     pub starts: usize,
     /// How many checks depend on what was adjusted.
@@ -207,9 +209,18 @@ fn said(solved: &SolvedSheet<'_>, way: &Way<'_>) -> Vec<String> {
     if way.snapped {
         lines.push("as it can be had, checked again there".to_owned());
     }
+    let missed = way.snapped || !way.solution.met;
+    for ((name, amount, wanted), miss) in solved.targets.iter().zip(&way.solution.misses).filter(|_| missed) {
+        let there = Amount {
+            si: wanted + miss,
+            ..amount.clone()
+        };
+        lines.push(format!("{name} = {}", written::amount(&there, way.sheet.system)));
+    }
     if !bad.is_empty() {
+        let verb = if bad.len() == 1 { "does" } else { "do" };
         lines.push(format!(
-            "{} of its {} checks do not hold:",
+            "{} of its {} checks {verb} not hold:",
             bad.len(),
             bad.len() + good.len()
         ));

@@ -136,7 +136,7 @@ fn line(page: &mut Page, swept: &SweptSheet<'_>, part: &PartSheet) {
                 .map(|point| found(point).map(|found| shown(found.high)))
                 .collect(),
             ends: [at(axis, axis.from.si, system), at(axis, axis.to, system)],
-            below: points.iter().map(|point| mark(point)).collect(),
+            below: points.iter().map(mark).collect(),
         };
         for text in chart(&curve) {
             page.line(&text);

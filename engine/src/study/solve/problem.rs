@@ -146,6 +146,17 @@ impl<'a> Problem<'a> {
         )
     }
 
+    /// By how much each target is missed, SI units.
+    pub(super) fn misses(&self, found: &Linearised) -> Vec<f64> {
+        let sizes = self.sizes.iter().skip(self.checks.len());
+        found
+            .misses
+            .iter()
+            .zip(sizes)
+            .map(|(miss, size)| miss.value * size)
+            .collect()
+    }
+
     fn linear(&self, number: usize, found: &Found, wanted: f64) -> Linear {
         let size = self.sizes.get(number).copied().unwrap_or(1.0);
         let ranges = self

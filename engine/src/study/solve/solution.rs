@@ -21,6 +21,9 @@ const MET: f64 = 1e-7;
 const ONE_PLACE: f64 = 1e-3;
 /// Margins that differ by less than this are alike.
 const ALIKE: f64 = 1e-5;
+/// The same where margins come from samples, which move in small jumps.
+const ONE_PLACE_OF_SAMPLES: f64 = 0.05;
+const ALIKE_OF_SAMPLES: f64 = 0.02;
 const MOST_SOLUTIONS: usize = 8;
 
 /// A place where what was wanted is had, or as nearly as it can be.
@@ -34,8 +37,10 @@ pub struct Solution {
     pub binding: Vec<Binding>,
     /// Whether it has what was wanted.
     pub good: bool,
-    /// Whether the targets are met.
+    /// Whether the targets are met, as near as what exists allows.
     pub met: bool,
+    /// By how much each target is missed, SI units: its value there less the one wanted.
+    pub misses: Vec<f64>,
     /// The checks that depend on what was adjusted: run, and place among the run's checks.
     pub moved: Vec<(usize, usize)>,
     /// The tape there.
@@ -124,8 +129,17 @@ pub fn solve(
     let good = ends.iter().filter(|end| is_good(end, request)).count();
     ends.truncate(good.clamp(1, MOST_SOLUTIONS));
     for end in ends {
+        let met = is_met(&end);
         let end = snapped(&mut problem, end);
-        solved.solutions.push(solution(experiment, &mut problem, &end, in_job)?);
+        // What exists misses a target by a little that nobody can help.
+        let good = if request.targets.is_empty() {
+            is_good(&end, request)
+        } else {
+            met
+        };
+        let mut solution = solution(experiment, &mut problem, &end, in_job)?;
+        (solution.good, solution.met) = (good, met);
+        solved.solutions.push(solution);
     }
     Ok(solved)
 }
@@ -168,16 +182,21 @@ fn keep(problem: &mut Problem<'_>, ends: &mut Vec<Ended>, end: Ended) {
 
 /// Whether the merit does not fall between two ends.
 fn are_one(problem: &mut Problem<'_>, one: &Ended, other: &Ended) -> bool {
+    let (one_place, alike) = if problem.request.robust {
+        (ONE_PLACE_OF_SAMPLES, ALIKE_OF_SAMPLES)
+    } else {
+        (ONE_PLACE, ALIKE)
+    };
     let apart = one
         .scaled
         .iter()
         .zip(&other.scaled)
         .fold(0.0, |most, (a, b)| kernel::max(most, (a - b).abs()));
-    if apart < ONE_PLACE {
+    if apart < one_place {
         return true;
     }
     let lower = kernel::min(one.merit, other.merit);
-    let slack = ALIKE * (1.0 + lower.abs());
+    let slack = alike * (1.0 + lower.abs());
     let weights = problem.weights;
     [0.25, 0.5, 0.75].into_iter().all(|share| {
         let between = one
@@ -270,6 +289,7 @@ fn solution(
         binding,
         good: is_good(end, problem.request),
         met: is_met(end),
+        misses: problem.misses(&end.found),
         moved: problem
             .checks
             .iter()

@@ -13,7 +13,7 @@ use super::moments::Moments;
 use crate::kernel;
 
 /// Cells for one reading.
-pub(super) const CELLS: usize = 32;
+pub(super) const CELLS: usize = 64;
 /// Outside this many standard uncertainties all is one cell: limits end at √3, few normal readings lie beyond.
 const REACH: f64 = 2.4;
 
