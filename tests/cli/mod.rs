@@ -7,3 +7,4 @@ mod numbers;
 mod options;
 mod proofs;
 mod reports;
+mod studies;

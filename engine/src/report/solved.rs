@@ -135,7 +135,7 @@ pub fn solved_text(solved: &SolvedSheet<'_>, paint: Paint) -> String {
         return String::new();
     };
     page.line(&first.sheet.title);
-    page.line(&first.sheet.about);
+    page.block(0, &first.sheet.about);
     page.line(AID);
     page.gap();
     marked_lines(&mut page, "ADJUSTED", &adjusted_lines(solved, &first.sheet));
@@ -225,7 +225,10 @@ fn said(solved: &SolvedSheet<'_>, way: &Way<'_>) -> Vec<String> {
             bad.len() + good.len()
         ));
     } else if !good.is_empty() {
-        lines.push(format!("all {} of its checks hold", good.len()));
+        lines.push(match good.len() {
+            1 => "its one check holds".to_owned(),
+            count => format!("all {count} of its checks hold"),
+        });
     }
     for finding in &bad {
         let compared = compared(&way.sheet, *finding);

@@ -64,7 +64,7 @@ pub fn swept_text(swept: &SweptSheet<'_>, paint: Paint) -> String {
     let mut page = Page::default();
     let sheet = swept.sheet;
     page.line(&sheet.title);
-    page.line(&sheet.about);
+    page.block(0, &sheet.about);
     page.line(AID);
     page.gap();
     for (nth, axis) in swept.axes.iter().enumerate() {
