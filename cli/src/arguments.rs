@@ -76,6 +76,8 @@ pub(crate) enum Command {
     Sweep(Sweep),
     /// Where inputs have to be for what is wanted
     Solve(Solve),
+    /// Two jobs, records or options side by side: verdicts, inputs, steps
+    Compare(Compare),
     /// Run the worked examples that come with scripts
     Prove {
         /// A pack, a script or a .rhai file with its cases beside it
@@ -106,6 +108,9 @@ pub(crate) struct Run {
     /// Try a value: --set "wall=0.095 in +/- 0.005 in"
     #[arg(long, value_name = "NAME=VALUE")]
     pub(crate) set: Vec<String>,
+    /// Values of this option of the job in place of its own; --set wins over it
+    #[arg(long, value_name = "NAME")]
+    pub(crate) option: Option<String>,
     /// Only this run of a job
     #[arg(long, value_name = "RUN")]
     pub(crate) only: Option<String>,
@@ -145,6 +150,9 @@ pub(crate) struct Solve {
     /// Try a value: --set "wall=0.095 in +/- 0.005 in"
     #[arg(long, value_name = "NAME=VALUE")]
     pub(crate) set: Vec<String>,
+    /// Values of this option of the job in place of its own; --set wins over it
+    #[arg(long, value_name = "NAME")]
+    pub(crate) option: Option<String>,
     /// Only this run of a job
     #[arg(long, value_name = "RUN")]
     pub(crate) only: Option<String>,
@@ -163,6 +171,9 @@ pub(crate) struct Spread {
     /// Try a value: --set "wall=0.095 in +/- 0.005 in"
     #[arg(long, value_name = "NAME=VALUE")]
     pub(crate) set: Vec<String>,
+    /// Values of this option of the job in place of its own; --set wins over it
+    #[arg(long, value_name = "NAME")]
+    pub(crate) option: Option<String>,
     /// Only this run of a job
     #[arg(long, value_name = "RUN")]
     pub(crate) only: Option<String>,
@@ -184,7 +195,24 @@ pub(crate) struct Sweep {
     /// Try a value: --set "wall=0.095 in +/- 0.005 in"
     #[arg(long, value_name = "NAME=VALUE")]
     pub(crate) set: Vec<String>,
+    /// Values of this option of the job in place of its own; --set wins over it
+    #[arg(long, value_name = "NAME")]
+    pub(crate) option: Option<String>,
     /// Only this run of a job
+    #[arg(long, value_name = "RUN")]
+    pub(crate) only: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Compare {
+    /// A job (.toml), an option of it ("car.toml: mount lowered"), a script, or what run --format json wrote (.json)
+    pub(crate) a: String,
+    /// The same; beside a job the name of one of its options is enough
+    pub(crate) b: String,
+    /// What is the same too
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// Only this run of both
     #[arg(long, value_name = "RUN")]
     pub(crate) only: Option<String>,
 }

@@ -3,12 +3,12 @@
 use crate::deadline::Deadline;
 use crate::disk;
 use crate::shelf::{Found, Shelf, first_paragraph, has_extension, purpose};
-use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::diagnostic::{Diagnostic, Refusal, nearest};
 use crankline_engine::job::{Job, Overrides, Plan, PlannedRun, Ran, trial};
 use crankline_engine::outcome::{Origin, Outcome};
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::{Identity, SetValue, Sheet, SheetRun};
-use crankline_engine::script::{GivenValue, Library, Program};
+use crankline_engine::script::{Given, GivenValue, Library, Program};
 use crankline_engine::study::{Judged, judge};
 use std::path::{Component, Path};
 use std::rc::Rc;
@@ -22,6 +22,8 @@ pub(crate) struct Work {
     deadline: Deadline,
     job: Job,
     in_job: bool,
+    /// The option whose values stand in place of the job's.
+    option: Option<String>,
 }
 
 /// What came of it.
@@ -63,7 +65,47 @@ impl Work {
             deadline,
             job,
             in_job,
+            option: None,
         }
+    }
+
+    /// The same with the values of one of the job's options in place of its own.
+    pub(crate) fn trying(mut self, option: Option<&str>) -> Result<Self> {
+        if let Some(option) = option {
+            self.option = Some(self.option_named(option)?);
+        }
+        Ok(self)
+    }
+
+    /// The option of a name; a run that tries an option stands for it.
+    pub(crate) fn option_named(&self, name: &str) -> std::result::Result<String, Refusal> {
+        if !self.in_job {
+            let refusal = Refusal::new("option", format!("`{name}` names an option, and a script has none"));
+            return Err(refusal.hint("options stand in a job file, under [[option]]; --set tries a value of a script"));
+        }
+        if self.job.options.iter().any(|option| option.name == name) {
+            return Ok(name.to_owned());
+        }
+        let run = self.job.runs.iter().find(|run| run.name == name);
+        match run.map(|run| &run.tries) {
+            Some(Some(option)) => Ok(option.clone()),
+            run => Err(self.no_option(name, run.is_some())),
+        }
+    }
+
+    fn no_option(&self, name: &str, is_run: bool) -> Refusal {
+        let names: Vec<&str> = self.job.options.iter().map(|option| option.name.as_str()).collect();
+        let message = if is_run {
+            format!("`{name}` is a run that tries no option")
+        } else {
+            format!("the job has no option `{name}`")
+        };
+        let hint = match nearest(name, names.iter().copied()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None if names.is_empty() => "it has none: an option stands under [[option]]".to_owned(),
+            None => format!("its options are `{}`", names.join("`, `")),
+        };
+        Refusal::new("option", message).hint(hint)
     }
 
     /// Runs everything once and judges it; `settings` are values tried, `NAME=VALUE`.
@@ -84,9 +126,29 @@ impl Work {
         })
     }
 
-    /// Values that somebody tries, `NAME=VALUE`.
+    /// Values that somebody tries, `NAME=VALUE`, and those of the option; what somebody tries wins.
     pub(crate) fn overrides(&self, settings: &[String]) -> Result<Overrides> {
-        overrides(settings)
+        let mut overrides = overrides(settings)?;
+        let option = self.option.as_ref().and_then(|option| self.job.option(option));
+        let hidden = |name: &str| overrides.keys().any(|set| self.hides(set, name));
+        let option = option.unwrap_or_default().into_iter();
+        let visible: Vec<(String, Given)> = option.filter(|(name, _)| !hidden(name)).collect();
+        overrides.extend(visible);
+        Ok(overrides)
+    }
+
+    /// Whether what is set for one name leaves nothing of what an option sets for another: `wall` hides `wall`,
+    /// `front shaft: wall` and `wall.x`.
+    fn hides(&self, set: &str, option: &str) -> bool {
+        let is_within = |address: &str| {
+            let rest = address.strip_prefix(set);
+            rest.is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+        };
+        let mut of_runs = self.job.runs.iter().filter_map(|run| {
+            let address = option.strip_prefix(&run.name)?;
+            address.strip_prefix(": ")
+        });
+        is_within(option) || of_runs.any(is_within)
     }
 
     /// The one run asked for, which a job alone has.
@@ -108,6 +170,11 @@ impl Work {
 
     pub(crate) fn library(&self) -> &Library {
         &self.library
+    }
+
+    /// The option whose values stand in place of the job's.
+    pub(crate) fn option(&self) -> Option<&str> {
+        self.option.as_deref()
     }
 
     pub(crate) fn in_job(&self) -> bool {
@@ -196,9 +263,20 @@ impl Work {
         });
         set.map(|input| SetValue {
             input: input.name.clone(),
+            option: self.set_by_option(run, &input.name, overrides),
             job: self.in_job.then(|| self.job_value(run, &input.name)).flatten(),
         })
         .collect()
+    }
+
+    /// The option that sets an input of a run, where nobody sets it otherwise.
+    fn set_by_option(&self, run: &PlannedRun, input: &str, overrides: &Overrides) -> Option<String> {
+        let own = format!("{}: {input}", run.name);
+        let link = run.from.iter().find(|link| link.name == input);
+        let name = link.map_or(input, |link| link.target.as_str());
+        let given = overrides.get(&own).or_else(|| overrides.get(name))?;
+        // What somebody tries stands in no file.
+        self.option.clone().filter(|_| !given.places.is_empty())
     }
 
     /// What the job has for an input of a run.

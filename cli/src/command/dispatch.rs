@@ -1,6 +1,6 @@
 //! Picks a command and delivers what it gives.
 
-use super::{describe, functions, list, materials, prove, run as run_command, solve, spread, sweep, units};
+use super::{compare, describe, functions, list, materials, prove, run as run_command, solve, spread, sweep, units};
 use crate::arguments::{Arguments, Command, Common, Format};
 use crate::disk;
 use crate::exit::{DONE, NOT_DONE};
@@ -41,6 +41,7 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         Command::Describe { script } => describe::run(script, common, io),
         Command::Run(options) => run_command::run(options, common, io),
         Command::Solve(options) => solve::run(options, common, io),
+        Command::Compare(options) => compare::run(options, common, io),
         Command::Prove { what } => prove::run(what.as_deref(), common, io),
         Command::Functions { pattern } => Ok(functions::run(pattern.as_deref(), common).into()),
         Command::Units { pattern } => Ok(units::run(pattern.as_deref(), common).into()),

@@ -1,5 +1,6 @@
 //! The commands, one file each; `dispatch.rs` picks one and delivers what it gives.
 
+mod compare;
 mod describe;
 mod dispatch;
 mod functions;

@@ -29,7 +29,7 @@ struct Found {
 
 /// Solves a target.
 pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Output> {
-    let work = Work::open(&options.target, &io.directory)?;
+    let work = Work::open(&options.target, &io.directory)?.trying(options.option.as_deref())?;
     if let Some(option) = &options.keep {
         may_be_kept(work.job(), option, &options.target)?;
     }

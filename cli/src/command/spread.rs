@@ -27,7 +27,7 @@ pub(crate) fn run(options: &Spread, common: &Common, io: &mut Io<'_>) -> Result<
         samples,
         seed: options.seed.unwrap_or(SEED),
     };
-    let work = Work::open(&options.target, &io.directory)?;
+    let work = Work::open(&options.target, &io.directory)?.trying(options.option.as_deref())?;
     let mut done = work.done(&options.set, options.only.as_deref())?;
     let overrides = work.overrides(&options.set)?;
     let programs = |name: &str| work.program(name);

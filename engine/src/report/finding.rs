@@ -17,16 +17,7 @@ pub(super) struct Finding<'a> {
 impl Finding<'_> {
     /// The word that a reader sees first.
     pub(super) const fn word(self) -> &'static str {
-        match (self.check.kind, self.judged.verdict) {
-            (CheckKind::Prefer, Verdict::Holds) => "MET",
-            (CheckKind::Prefer, Verdict::Fails) => "NOT MET",
-            (CheckKind::Prefer, Verdict::Unsure) => "PERHAPS",
-            (_, Verdict::Fails) => "FAILS",
-            (_, Verdict::Unsure) => "UNSURE",
-            (_, Verdict::Untrusted) => "UNTRUSTED",
-            (_, Verdict::Unmeasured) => "EXAMPLE",
-            (_, Verdict::Holds) => "HOLDS",
-        }
+        word(!matches!(self.check.kind, CheckKind::Prefer), self.judged.verdict)
     }
 
     /// What it is about: its label, or the formula.
@@ -44,6 +35,20 @@ impl Finding<'_> {
 
     pub(super) fn holds(self) -> bool {
         self.judged.verdict == Verdict::Holds
+    }
+}
+
+/// The word for a verdict: of a check or requirement, or of a preference, which decides nothing.
+pub(super) const fn word(decides: bool, verdict: Verdict) -> &'static str {
+    match (decides, verdict) {
+        (false, Verdict::Holds) => "MET",
+        (false, Verdict::Fails) => "NOT MET",
+        (false, Verdict::Unsure) => "PERHAPS",
+        (_, Verdict::Fails) => "FAILS",
+        (_, Verdict::Unsure) => "UNSURE",
+        (_, Verdict::Untrusted) => "UNTRUSTED",
+        (_, Verdict::Unmeasured) => "EXAMPLE",
+        (_, Verdict::Holds) => "HOLDS",
     }
 }
 

@@ -22,9 +22,11 @@ pub(super) fn head(page: &mut Page, sheet: &Sheet<'_>) {
     page.gap();
 }
 
-/// Values tried in place of others, each once: `wall = 0.095 in ± 0.005 in; the script's own: 0.083 in`.
+/// Values tried in place of others, each once: `wall = 0.095 in ± 0.005 in; the script's own: 0.083 in`; the option that sets them
+/// stands above.
 pub(super) fn trials(sheet: &Sheet<'_>) -> Vec<String> {
-    let mut lines = Vec::new();
+    let option = sheet.option().map(|option| format!("option \"{option}\""));
+    let mut lines: Vec<String> = option.into_iter().collect();
     for run in &sheet.runs {
         for set in &run.set {
             let mut inputs = run.outcome.inputs.iter();

@@ -12,8 +12,11 @@ use crate::quantity::text::System;
 use crate::quantity::units::WrittenUnit;
 use crate::quantity::words;
 use crate::script::standard;
-use crate::study::Interval;
+use crate::study::{Interval, half_width};
 use serde_json::{Map, Value, json};
+
+/// The number of what is written here: a program that reads it asks for it.
+pub(super) const FORMAT: u64 = 1;
 
 type Object = Map<String, Value>;
 
@@ -25,9 +28,13 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         .map(|(run, of_sheet)| of_sheet_run(sheet, run, of_sheet))
         .collect();
     if !sheet.in_job {
-        return Value::Object(runs.pop().unwrap_or_default());
+        let mut object = Object::new();
+        object.insert("format".to_owned(), json!(FORMAT));
+        object.extend(runs.pop().unwrap_or_default());
+        return Value::Object(object);
     }
     json!({
+        "format": FORMAT,
         "job": {
             "title": sheet.title,
             "about": sheet.about,
@@ -55,7 +62,7 @@ fn of_sheet_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Objec
     }
     let identity = json!({"name": script.name, "pack_version": script.pack_version, "sha256": script.sha256});
     object.insert("script".to_owned(), identity);
-    let inputs = outcome.inputs.iter().map(|input| of_input(sheet, input));
+    let inputs = outcome.inputs.iter().map(|input| of_input(sheet, of_sheet, input));
     object.insert("inputs".to_owned(), inputs.collect());
     let steps = outcome.steps.iter().map(|step| of_step(sheet, run, step));
     object.insert("steps".to_owned(), steps.collect());
@@ -90,7 +97,7 @@ fn of_option(option: &ConsideredOption) -> Value {
     json!({"name": option.name, "state": state, "why": why, "set": set})
 }
 
-fn of_input(sheet: &Sheet<'_>, input: &Input) -> Value {
+fn of_input(sheet: &Sheet<'_>, run: &SheetRun<'_>, input: &Input) -> Value {
     let system = sheet.system;
     let mut object = Object::new();
     object.insert("name".to_owned(), json!(input.name));
@@ -102,6 +109,9 @@ fn of_input(sheet: &Sheet<'_>, input: &Input) -> Value {
     });
     object.insert("from".to_owned(), json!(readings::origin(input.origin)));
     object.insert("taken_from".to_owned(), json!(input.taken_from));
+    if let Some(option) = run.option_for(&input.name) {
+        object.insert("option".to_owned(), json!(option));
+    }
     object.insert("per".to_owned(), text(input.per.as_ref(), system));
     Value::Object(object)
 }
@@ -118,6 +128,7 @@ fn spread(object: &mut Object, amount: &Amount, part: Option<&Part>, origin: Ori
     };
     object.insert("plus_minus".to_owned(), limits);
     object.insert("std_uncertainty_si".to_owned(), json!(standard(&spread)));
+    object.insert("half_width_si".to_owned(), json!(half_width(&spread)));
     let whose = part.filter(|_| spread != Spread::Exact).map(|part| {
         if readings::has_scripts_spread(origin, part) {
             "script"
@@ -164,6 +175,7 @@ fn of_check(sheet: &Sheet<'_>, finding: Finding<'_>) -> Value {
     let steady = judged.margin_uncertainty > 0.0;
     json!({
         "label": text(check.label.as_ref(), sheet.system),
+        "formula": check.formula,
         "kind": match check.kind {
             CheckKind::Check => "check",
             CheckKind::Prefer => "prefer",
@@ -241,7 +253,8 @@ fn relative_margin(test: &Test, margin: Option<f64>) -> Option<f64> {
     margin.filter(|_| limit != 0.0).map(|margin| margin / limit.abs())
 }
 
-/// Puts a value's keys into an object: `value`, `unit`, `si`, `dimension`, or `items`; `more` adds keys to each number.
+/// Puts a value's keys into an object: `value`, `unit`, `si`, `dimension` (and `signs`, words for its sign, where it
+/// has them), or `items`; `more` adds keys to each number.
 fn value(
     object: &mut Object,
     found: &crate::outcome::Value,
@@ -295,6 +308,9 @@ fn put(
     object.insert("si".to_owned(), si);
     object.insert("dimension".to_owned(), json!(dimension));
     if let Found::Amount(amount) = found {
+        if let Some((positive, negative)) = &amount.signs {
+            object.insert("signs".to_owned(), json!([positive, negative]));
+        }
         more(object, amount, path);
     }
 }

@@ -171,19 +171,19 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
     );
 }
 
-fn table<'a>(text: &mut String, columns: impl Iterator<Item = &'a &'a str>) {
+pub(super) fn table<'a>(text: &mut String, columns: impl Iterator<Item = &'a &'a str>) {
     let columns: Vec<String> = columns.map(|column| (*column).to_owned()).collect();
     text.push('\n');
     row(text, &columns);
     line(text, &format!("|{}", "---|".repeat(columns.len())));
 }
 
-fn row(text: &mut String, cells: &[String]) {
+pub(super) fn row(text: &mut String, cells: &[String]) {
     let cells: Vec<String> = cells.iter().map(|cell| plain(cell)).collect();
     line(text, &format!("| {} |", cells.join(" | ")));
 }
 
-fn paragraph(text: &mut String, words: &str) {
+pub(super) fn paragraph(text: &mut String, words: &str) {
     if words.is_empty() {
         return;
     }
@@ -191,7 +191,7 @@ fn paragraph(text: &mut String, words: &str) {
     line(text, words);
 }
 
-fn line(text: &mut String, words: &str) {
+pub(super) fn line(text: &mut String, words: &str) {
     text.push_str(words);
     text.push('\n');
 }

@@ -20,17 +20,20 @@
 //! | `json.rs` | the sheet for programs |
 //! | `spread.rs` | what the ± does, in the long form |
 //! | `swept.rs`, `chart.rs` | what happens between here and there; a curve in letters |
+//! | `comparison/` | two records of runs side by side |
 //! | `solved.rs` | where inputs have to be |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
 //! | `properties.rs` | what is known of a material |
 //!
-//! Nothing here calculates: a number shown is one that a run or a study yielded.
+//! Nothing here calculates: a number shown is one that a run or a study yielded, or the difference of two
+//! such.
 
 mod advice;
 mod cautions;
 mod chart;
 mod closing;
 mod compared;
+mod comparison;
 mod considered;
 mod description;
 mod finding;
@@ -51,6 +54,7 @@ mod text;
 mod working;
 mod written;
 
+pub use comparison::{Comparison, Record, compare, comparison_json, comparison_markdown, comparison_text};
 pub use description::{About, description, description_markdown};
 pub use json::json;
 pub use layout::wrapped;

@@ -19,9 +19,13 @@ pub(super) const fn origin(origin: Origin) -> &'static str {
     }
 }
 
-/// The same for people: `measured`, `from road speed: shaft_at_top`, `set by the option`.
+/// The same for people: `measured`, `from road speed: shaft_at_top`, `set by the option`, `option mount
+/// lowered`.
 pub(super) fn source(input: &Input, run: &SheetRun<'_>) -> String {
     let by_option = run.tries.is_some() && !run.set.iter().any(|set| set.input == input.name);
+    if let Some(option) = run.option_for(&input.name) {
+        return format!("option {option}");
+    }
     match (input.origin, &input.taken_from) {
         (Origin::Linked, Some(from)) => format!("from {from}"),
         (own, Some(from)) => format!("{}, from {from}", origin(own)),

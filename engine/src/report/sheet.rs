@@ -65,6 +65,8 @@ pub struct SheetRun<'a> {
 pub struct SetValue {
     /// The input's name.
     pub input: String,
+    /// The option that sets it; `None` where somebody sets it by hand.
+    pub option: Option<String>,
     /// What the job has for it; `None` where the script's own stood.
     pub job: Option<GivenValue>,
 }
@@ -90,6 +92,15 @@ impl Identity {
             pack_version,
             sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect(),
         }
+    }
+}
+
+impl SheetRun<'_> {
+    /// The option that sets an input in place of what the job has.
+    #[must_use]
+    pub fn option_for(&self, input: &str) -> Option<&str> {
+        let set = self.set.iter().find(|set| set.input == input)?;
+        set.option.as_deref()
     }
 }
 
@@ -121,6 +132,13 @@ impl<'a> Sheet<'a> {
             .map(|(_, judged)| judged.verdict)
             .min()
             .unwrap_or(Verdict::Holds)
+    }
+
+    /// The option whose values stand in place of the job's.
+    #[must_use]
+    pub fn option(&self) -> Option<&str> {
+        let mut set = self.runs.iter().flat_map(|run| &run.set);
+        set.find_map(|set| set.option.as_deref())
     }
 
     /// Whether a value is only tried.

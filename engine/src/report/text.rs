@@ -170,7 +170,7 @@ pub(super) fn reasons(sheet: &Sheet<'_>, finding: Finding<'_>) -> Vec<String> {
 }
 
 /// A chance in whole hundredths: 97.4 % is not sure, and does not read as 98.
-fn chance(chance: f64) -> String {
+pub(super) fn chance(chance: f64) -> String {
     format!("{:.0}", (chance * 100.0).clamp(1.0, 97.0))
 }
 
