@@ -102,7 +102,7 @@ impl Work {
         };
         let hint = match nearest(name, names.iter().copied()) {
             Some(near) => format!("did you mean `{near}`?"),
-            None if names.is_empty() => "it has none: an option stands under [[option]]".to_owned(),
+            None if names.is_empty() => "it has none at all; one stands under [[option]] in the job file".to_owned(),
             None => format!("its options are `{}`", names.join("`, `")),
         };
         Refusal::new("option", message).hint(hint)

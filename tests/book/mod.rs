@@ -116,3 +116,36 @@ fn the_demonstration_job() {
     let json = printed(&["run", "scripts/demo/car.toml", "--format", "json"]);
     insta::assert_snapshot!("demonstration_json", without_hashes(&json));
 }
+
+/// The words of a command line; what stands in quotes is one.
+fn words(line: &str) -> Vec<String> {
+    let parts = line.split('"').enumerate();
+    let words = parts.flat_map(|(number, part)| match number % 2 {
+        0 => part.split_whitespace().map(str::to_owned).collect(),
+        _ => vec![part.to_owned()],
+    });
+    words.collect()
+}
+
+#[test]
+fn pages_show_what_the_program_prints() {
+    let mut count = 0;
+    for (page, text) in pages() {
+        for block in blocks(&text, "console") {
+            let Some((command, shown)) = block.split_once('\n') else {
+                continue;
+            };
+            let Some(arguments) = command.strip_prefix("$ crankline ") else {
+                continue;
+            };
+            let arguments = words(arguments);
+            let printed = printed(&arguments.iter().map(String::as_str).collect::<Vec<_>>());
+            assert!(
+                printed.starts_with(shown),
+                "{page} shows:\n{shown}\nthe program prints:\n{printed}"
+            );
+            count += 1;
+        }
+    }
+    assert!(count >= 2, "the chapter on comparing has two");
+}

@@ -1,6 +1,7 @@
 //! The whole program: what it prints and its exit codes.
 
 mod check;
+mod compare;
 mod errors;
 mod jobs;
 mod numbers;

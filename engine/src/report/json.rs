@@ -187,6 +187,7 @@ fn of_check(sheet: &Sheet<'_>, finding: Finding<'_>) -> Value {
         "margin": relative_margin(&check.test, judged.margin),
         "margin_si": judged.margin,
         "margin_u": judged.margin.filter(|_| steady).map(|margin| margin / judged.margin_uncertainty),
+        "margin_std_uncertainty_si": judged.margin_uncertainty,
         "chance": judged.chance,
         "verdict": judged.verdict.word(),
         "rests_on": rests_on,

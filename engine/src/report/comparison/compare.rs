@@ -104,6 +104,19 @@ impl Comparison {
         checks.any(|check| check.change == Change::Worse && check.decides())
     }
 
+    /// What both are about, and what each is called: `car.toml, option "mount lowered"`.
+    pub(super) fn called(&self) -> [String; 3] {
+        let (a, b) = (&self.a, &self.b);
+        if a.title == b.title {
+            return [format!("{}, compared", a.title), a.name.clone(), b.name.clone()];
+        }
+        let own = |head: &Head| match head.title == head.name {
+            true => head.name.clone(),
+            false => format!("{} ({})", head.name, head.title),
+        };
+        ["Two compared".to_owned(), own(a), own(b)]
+    }
+
     pub(super) fn in_job(&self) -> bool {
         self.a.in_job || self.b.in_job
     }
@@ -280,8 +293,10 @@ fn same_found(a: &Found, b: &Found) -> bool {
         (Found::Number(a), Found::Number(b)) => {
             let widths = [a.half_width.unwrap_or(0.0), b.half_width.unwrap_or(0.0)];
             let uncertainties = [a.std_uncertainty, b.std_uncertainty];
+            // Of a vector along one axis the others are what rounding leaves.
+            let rounding = (a.si - b.si).abs() <= NOTHING * (a.size + b.size);
             a.dimension == b.dimension
-                && is_same(a.si, b.si, uncertainties)
+                && (rounding || is_same(a.si, b.si, uncertainties))
                 && same_width(a, b, uncertainties)
                 && relative(widths[0], widths[1]) <= NOTHING
         }
@@ -304,7 +319,7 @@ fn is_same(a: f64, b: f64, [of_a, of_b]: [f64; 2]) -> bool {
 /// A result that is known better than before, by a tenth, is not the same.
 fn same_width(a: &Number, b: &Number, [of_a, of_b]: [f64; 2]) -> bool {
     // What is known to a millionth of its size is known.
-    let size = a.si.abs() + b.si.abs();
+    let size = a.size + b.size;
     relative(of_a, of_b) <= SHARE || (of_a < 1e-6 * size && of_b < 1e-6 * size)
 }
 

@@ -1,6 +1,6 @@
 //! The comparison for a folder, in Markdown.
 
-use super::compare::{Change, Comparison, Head};
+use super::compare::{Change, Comparison};
 use super::counts;
 use super::rows::{self, Row, checks_that};
 use super::words;
@@ -12,10 +12,11 @@ use crate::report::sheet::AID;
 #[must_use]
 pub fn comparison_markdown(comparison: &Comparison, all: bool, system: Option<System>) -> String {
     let mut text = String::new();
-    line(&mut text, "# Comparison");
+    let [title, a, b] = comparison.called();
+    line(&mut text, &format!("# {}", plain(&title)));
     paragraph(&mut text, &format!("*{AID}*"));
-    paragraph(&mut text, &format!("**A:** {}", plain(&called(&comparison.a))));
-    paragraph(&mut text, &format!("**B:** {}", plain(&called(&comparison.b))));
+    paragraph(&mut text, &format!("**A:** {}", plain(&a)));
+    paragraph(&mut text, &format!("**B:** {}", plain(&b)));
     let verdicts = counts::verdicts_in_words(&counts::checks(comparison));
     paragraph(&mut text, &format!("**Verdicts:** {verdicts}."));
     for (word, remark) in rows::remarks(comparison) {
@@ -43,14 +44,6 @@ pub fn comparison_markdown(comparison: &Comparison, all: bool, system: Option<Sy
     });
     rows_of(&mut text, "Step", &steps.collect::<Vec<_>>(), comparison.in_job());
     text
-}
-
-fn called(head: &Head) -> String {
-    if head.title == head.name {
-        head.name.clone()
-    } else {
-        format!("{} ({})", head.name, head.title)
-    }
 }
 
 /// `ONLY IN A` as `Only in A`.

@@ -7,6 +7,7 @@ use crate::report::Identity;
 use crate::report::json::FORMAT;
 use crate::study::Verdict;
 use serde_json::Value;
+use std::collections::BTreeMap;
 
 type Result<T> = std::result::Result<T, Refusal>;
 
@@ -99,7 +100,22 @@ fn step(at: &At<'_>, found: &mut Vec<Entry>) -> Result<()> {
 fn entry(at: &At<'_>, origin: Option<&Origin>, found: &mut Vec<Entry>) -> Result<()> {
     let name = at.text("name")?;
     let label = at.maybe_text("label")?.unwrap_or_else(|| name.clone());
-    flat(at, (name, label), origin, found)
+    let first = found.len();
+    flat(at, (name, label), origin, found)?;
+    let own = found.get_mut(first..).unwrap_or_default();
+    let mut sizes: BTreeMap<String, f64> = BTreeMap::new();
+    for number in own.iter().filter_map(|entry| entry.found.number()) {
+        let size = sizes.entry(number.dimension.clone()).or_insert(0.0);
+        if number.si.abs() > *size {
+            *size = number.si.abs();
+        }
+    }
+    for entry in own {
+        if let Found::Number(number) = &mut entry.found {
+            number.size = sizes.get(&number.dimension).copied().unwrap_or(number.size);
+        }
+    }
+    Ok(())
 }
 
 /// Every number and text of a value under its address; a table's rows go by their names where these tell them apart.
@@ -162,6 +178,7 @@ fn value(at: &At<'_>) -> Result<Found> {
     let interval = at.maybe_number("low_si")?.zip(at.maybe_number("high_si")?);
     Ok(Found::Number(Number {
         si: at.number("si")?,
+        size: at.number("si")?.abs(),
         unit: at.maybe_text("unit")?.unwrap_or_default(),
         dimension: at.text("dimension")?,
         std_uncertainty: at.maybe_number("std_uncertainty_si")?.unwrap_or(0.0),
@@ -172,9 +189,6 @@ fn value(at: &At<'_>) -> Result<Found> {
 }
 
 fn check(at: &At<'_>) -> Result<RecordedCheck> {
-    let margin_si = at.maybe_number("margin_si")?;
-    let in_uncertainties = at.maybe_number("margin_u")?.filter(|number| *number != 0.0);
-    let uncertainty = margin_si.zip(in_uncertainties).map(|(margin, own)| margin / own);
     Ok(RecordedCheck {
         label: at.maybe_text("label")?,
         formula: at.maybe_text("formula")?,
@@ -182,8 +196,8 @@ fn check(at: &At<'_>) -> Result<RecordedCheck> {
         verdict: verdict(at)?,
         chance: at.number("chance")?,
         margin: at.maybe_number("margin")?,
-        margin_si,
-        margin_uncertainty: uncertainty.unwrap_or(0.0),
+        margin_si: at.maybe_number("margin_si")?,
+        margin_uncertainty: at.maybe_number("margin_std_uncertainty_si")?.unwrap_or(0.0),
         left: side(at, "left")?,
         sign: at.maybe_text("op")?,
         right: side(at, "right")?,

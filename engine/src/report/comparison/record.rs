@@ -51,6 +51,8 @@ pub(super) enum Found {
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Number {
     pub(super) si: f64,
+    /// The largest number of its kind in the same value: of a vector that of its longest part.
+    pub(super) size: f64,
     /// As scripts take it; empty for a plain number.
     pub(super) unit: String,
     pub(super) dimension: String,
@@ -102,6 +104,15 @@ impl Record {
     /// Leaves one run; the others are not compared.
     pub fn keep_only(&mut self, run: &str) {
         self.runs.retain(|own| own.name == run);
+    }
+}
+
+impl Found {
+    pub(super) const fn number(&self) -> Option<&Number> {
+        match self {
+            Self::Number(number) => Some(number),
+            Self::Words(_) => None,
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! The comparison for a terminal of 80 columns: verdicts first, then what changed, worst first.
 
-use super::compare::{Change, ComparedCheck, ComparedRun, Comparison, Head};
+use super::compare::{Change, ComparedCheck, ComparedRun, Comparison};
 use super::counts;
 use super::rows::{self, Row, checks_that, named};
 use super::words;
@@ -11,18 +11,19 @@ use crate::study::Verdict;
 
 /// Where a row begins, and the columns of its name and its values.
 const INDENT: usize = 4;
-const NAME: usize = 26;
-const VALUE: usize = 18;
+const NAME: usize = 24;
+const VALUE: usize = 20;
 
 /// The comparison as text; `all`: also what is the same. `system` turns numbers of records into the reader's units.
 #[must_use]
 pub fn comparison_text(comparison: &Comparison, all: bool, system: Option<System>, paint: Paint) -> String {
     let mut page = Page::default();
-    page.line("Comparison");
+    let [title, a, b] = comparison.called();
+    wrapped(&title, WIDTH).iter().for_each(|line| page.line(line));
     page.line(AID);
     page.gap();
-    page.marked("A", "A", &called(&comparison.a));
-    page.marked("B", "B", &called(&comparison.b));
+    page.marked("A", "A", &a);
+    page.marked("B", "B", &b);
     page.gap();
     verdicts(&mut page, comparison, paint);
     for (word, remark) in rows::remarks(comparison) {
@@ -44,15 +45,6 @@ pub fn comparison_text(comparison: &Comparison, all: bool, system: Option<System
     table(&mut page, "INPUTS", &counts, &rows::inputs(comparison, all, system));
     steps(&mut page, comparison, all, system);
     page.text
-}
-
-/// `car.toml, option "mount lowered" (Quillmere roadster)`
-fn called(head: &Head) -> String {
-    if head.title == head.name {
-        head.name.clone()
-    } else {
-        format!("{} ({})", head.name, head.title)
-    }
 }
 
 fn verdicts(page: &mut Page, comparison: &Comparison, paint: Paint) {
@@ -96,9 +88,21 @@ fn of_check(
     let Some((a, b)) = check.sides.both() else { return };
     let name = named(comparison, run, check);
     page.marked(word, &paint(b.verdict, word), &name);
-    page.block(TEXT_COLUMN, &format!("A  {}", words::check(a, system)));
-    page.block(TEXT_COLUMN, &format!("B  {}", words::check(b, system)));
+    beside(page, TEXT_COLUMN, "A", &words::check(a, system));
+    beside(page, TEXT_COLUMN, "B", &words::check(b, system));
     page.gap();
+}
+
+/// A word with a text beside it, from a column on.
+fn beside(page: &mut Page, column: usize, word: &str, text: &str) {
+    let indent = column + length(word) + 2;
+    for (nth, line) in wrapped(text, WIDTH.saturating_sub(indent)).iter().enumerate() {
+        if nth == 0 {
+            page.line(&format!("{}{word}  {line}", " ".repeat(column)));
+        } else {
+            page.line(&format!("{}{line}", " ".repeat(indent)));
+        }
+    }
 }
 
 fn steps(page: &mut Page, comparison: &Comparison, all: bool, system: Option<System>) {
@@ -166,10 +170,10 @@ fn of_row(page: &mut Page, row: &Row) {
         cells(page, last, [&row.a, &row.b, &row.difference]);
     } else {
         page.block(INDENT, &row.name);
-        page.block(INDENT + 4, &format!("A  {}", row.a));
-        page.block(INDENT + 4, &format!("B  {}", row.b));
+        beside(page, INDENT + 4, "A", &row.a);
+        beside(page, INDENT + 4, "B", &row.b);
         if !row.difference.is_empty() {
-            page.block(INDENT + 4, &format!("from A to B  {}", row.difference));
+            beside(page, INDENT + 4, "from A to B", &row.difference);
         }
     }
     let runs: Vec<&str> = row

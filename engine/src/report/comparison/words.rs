@@ -70,7 +70,17 @@ fn margin_style(check: &RecordedCheck, system: Option<System>) -> Option<(Style,
 fn signed_margin(style: &Style, margin: f64, at: f64, uncertainty: f64, plus: &str) -> String {
     let around = around(margin, 2.0 * uncertainty);
     let support = written::support(style, at, &around);
-    let sign = if margin < 0.0 { "-" } else { plus };
+    // Below half of the last place shown it is what rounding leaves.
+    let margin = if support.is_some_and(|support| margin.abs() < support / 40.0) {
+        0.0
+    } else {
+        margin
+    };
+    let sign = match margin {
+        margin if margin < 0.0 => "-",
+        margin if margin > 0.0 => plus,
+        _ => "",
+    };
     format!("{sign}{}", written::difference(style, margin.abs(), at, support))
 }
 
@@ -89,7 +99,7 @@ pub(super) fn check(check: &RecordedCheck, system: Option<System>) -> String {
 pub(super) fn sides(check: &RecordedCheck, system: Option<System>) -> String {
     let side = |entries: &[Entry], like: &[Entry]| side(entries, like, system);
     let moves = |entries: &[Entry]| {
-        let mut numbers = entries.iter().filter_map(|entry| as_number(&entry.found));
+        let mut numbers = entries.iter().filter_map(|entry| entry.found.number());
         numbers.any(|number| number.std_uncertainty > 0.0)
     };
     let (left, right) = (&check.left, &check.right);
@@ -137,7 +147,7 @@ fn side(entries: &[Entry], like: &[Entry], system: Option<System>) -> String {
     let like = like.first().map(|entry| &entry.found);
     let words = entries.iter().map(|entry| {
         let like = like.unwrap_or(&entry.found);
-        let styled = as_number(&entry.found).and_then(|number| {
+        let styled = entry.found.number().and_then(|number| {
             let style = style(unit_of(number, like), system)?;
             let interval = interval(number);
             Some(written::styled_with_interval(
@@ -157,13 +167,6 @@ pub(super) fn origin(origin: &Origin) -> String {
         (Some(option), _) => format!("option {option}"),
         (None, Some(from)) => format!("{}, from {from}", origin.from),
         (None, None) => origin.from.clone(),
-    }
-}
-
-const fn as_number(found: &Found) -> Option<&Number> {
-    match found {
-        Found::Number(number) => Some(number),
-        Found::Words(_) => None,
     }
 }
 
