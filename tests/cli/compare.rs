@@ -90,7 +90,7 @@ fn a_record_in_other_units() {
     let inch = folder.run(&["compare", "a.json", "b.json"]).stdout;
     assert!(inch.contains("48.50 in") && inch.contains("39.37"), "{inch}");
     let metric = folder.run(&["compare", "a.json", "b.json", "--units", "metric"]).stdout;
-    assert!(metric.contains("1231.9 mm") && metric.contains("1000 mm"), "{metric}");
+    assert!(metric.contains("1231.9 mm") && metric.contains("1000.0 mm"), "{metric}");
     assert!(metric.contains("-231.9 mm"), "{metric}");
 }
 
