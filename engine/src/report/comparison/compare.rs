@@ -136,8 +136,8 @@ impl ComparedRun {
 impl ComparedCheck {
     /// Whether it decides, in either record.
     pub(super) fn decides(&self) -> bool {
-        let sides = self.sides.a.iter().chain(&self.sides.b);
-        sides.fold(false, |decides, check| decides || check.decides())
+        let mut sides = self.sides.a.iter().chain(&self.sides.b);
+        sides.any(RecordedCheck::decides)
     }
 
     pub(super) fn name(&self) -> &str {
