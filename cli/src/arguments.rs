@@ -101,8 +101,9 @@ pub(crate) enum Command {
     },
 }
 
+/// What is run, and what is tried on it.
 #[derive(Debug, Args)]
-pub(crate) struct Run {
+pub(crate) struct On {
     /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
     pub(crate) target: String,
     /// Try a value: --set "wall=0.095 in +/- 0.005 in"
@@ -114,6 +115,12 @@ pub(crate) struct Run {
     /// Only this run of a job
     #[arg(long, value_name = "RUN")]
     pub(crate) only: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Run {
+    #[command(flatten)]
+    pub(crate) on: On,
     /// Every step, with its numbers put in
     #[arg(long)]
     pub(crate) working: bool,
@@ -127,8 +134,8 @@ pub(crate) struct Run {
 
 #[derive(Debug, Args)]
 pub(crate) struct Solve {
-    /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
-    pub(crate) target: String,
+    #[command(flatten)]
+    pub(crate) on: On,
     /// What may be adjusted: --adjust "mount_up=-20 mm..20 mm", or among choices: --adjust cable_size=4,6,10
     #[arg(long, value_name = "NAME=FROM..TO", required = true)]
     pub(crate) adjust: Vec<String>,
@@ -147,42 +154,24 @@ pub(crate) struct Solve {
     /// Write the best solution into the job as an option of this name
     #[arg(long, value_name = "OPTION")]
     pub(crate) keep: Option<String>,
-    /// Try a value: --set "wall=0.095 in +/- 0.005 in"
-    #[arg(long, value_name = "NAME=VALUE")]
-    pub(crate) set: Vec<String>,
-    /// Values of this option of the job in place of its own; --set wins over it
-    #[arg(long, value_name = "NAME")]
-    pub(crate) option: Option<String>,
-    /// Only this run of a job
-    #[arg(long, value_name = "RUN")]
-    pub(crate) only: Option<String>,
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct Spread {
-    /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
-    pub(crate) target: String,
+    #[command(flatten)]
+    pub(crate) on: On,
     /// How many samples [default: 16384]
     #[arg(long, value_name = "N")]
     pub(crate) samples: Option<usize>,
     /// Draws other samples; the same number the same ones [default: 1]
     #[arg(long, value_name = "N")]
     pub(crate) seed: Option<u64>,
-    /// Try a value: --set "wall=0.095 in +/- 0.005 in"
-    #[arg(long, value_name = "NAME=VALUE")]
-    pub(crate) set: Vec<String>,
-    /// Values of this option of the job in place of its own; --set wins over it
-    #[arg(long, value_name = "NAME")]
-    pub(crate) option: Option<String>,
-    /// Only this run of a job
-    #[arg(long, value_name = "RUN")]
-    pub(crate) only: Option<String>,
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct Sweep {
-    /// A script (driveline/joint-angles), a .rhai file or a job (.toml)
-    pub(crate) target: String,
+    #[command(flatten)]
+    pub(crate) on: On,
     /// What is varied: --vary "top=2000 rpm..6000 rpm", or choices: --vary cable_size=4,6,10; given twice it makes a map
     #[arg(long, value_name = "NAME=FROM..TO", required = true)]
     pub(crate) vary: Vec<String>,
@@ -192,15 +181,6 @@ pub(crate) struct Sweep {
     /// Steps to watch: a curve for each
     #[arg(long, value_name = "NAME", num_args = 1..)]
     pub(crate) watch: Vec<String>,
-    /// Try a value: --set "wall=0.095 in +/- 0.005 in"
-    #[arg(long, value_name = "NAME=VALUE")]
-    pub(crate) set: Vec<String>,
-    /// Values of this option of the job in place of its own; --set wins over it
-    #[arg(long, value_name = "NAME")]
-    pub(crate) option: Option<String>,
-    /// Only this run of a job
-    #[arg(long, value_name = "RUN")]
-    pub(crate) only: Option<String>,
 }
 
 #[derive(Debug, Args)]

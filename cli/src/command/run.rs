@@ -11,8 +11,8 @@ use crankline_engine::report::{Depth, Sheet, json, markdown, text, unpainted, wo
 
 /// Runs a target.
 pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
-    let work = Work::open(&options.target, &io.directory)?.trying(options.option.as_deref())?;
-    let done = work.done(&options.set, options.only.as_deref())?;
+    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let done = work.done(&options.on.set, options.on.only.as_deref())?;
     let sheet = work.sheet(&done, common.system())?;
     Ok(Output {
         text: written(&sheet, options, common, io),

@@ -29,20 +29,20 @@ struct Found {
 
 /// Solves a target.
 pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Output> {
-    let work = Work::open(&options.target, &io.directory)?.trying(options.option.as_deref())?;
+    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
     if let Some(option) = &options.keep {
-        may_be_kept(work.job(), option, &options.target)?;
+        may_be_kept(work.job(), option, &options.on.target)?;
     }
     let adjust = options.adjust.iter().map(|text| Varied::read(text, "--adjust"));
     let adjust = adjust.collect::<std::result::Result<Vec<_>, _>>()?;
-    let overrides = work.overrides(&options.set)?;
+    let overrides = work.overrides(&options.on.set)?;
     let programs = |name: &str| work.program(name);
     let asked = Asked {
         job: work.job(),
         library: work.library(),
         programs: &programs,
         overrides: &overrides,
-        only: work.only(options.only.as_deref())?,
+        only: work.only(options.on.only.as_deref())?,
     };
     let mut variants = variants(asked, &adjust)?;
     work.study();
@@ -80,10 +80,10 @@ pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Outpu
         remarks,
     };
     if let Some(option) = options.keep.as_ref().filter(|_| good > 0) {
-        keep(option, &options.set, &sheet, &options.target, &io.directory)?;
+        keep(option, &options.on.set, &sheet, &options.on.target, &io.directory)?;
         sheet.remarks.push(format!(
             "kept in {} as option \"{option}\"; a run with tries = \"{option}\" shows it beside the car as it is",
-            options.target
+            options.on.target
         ));
     }
     if options.keep.is_some() && good == 0 {
@@ -152,7 +152,7 @@ fn search(options: &Solve, work: &Work, variants: &[Variant<'_>]) -> Result<(Vec
                 outcomes: solution.outcomes.clone(),
                 judged: solution.judged.clone(),
                 ran,
-                overrides: work.overrides(&options.set)?,
+                overrides: work.overrides(&options.on.set)?,
             };
             found.push(Found {
                 cost: request.least.as_ref().and_then(|key| cost(&done, key)),

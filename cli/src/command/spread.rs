@@ -27,16 +27,16 @@ pub(crate) fn run(options: &Spread, common: &Common, io: &mut Io<'_>) -> Result<
         samples,
         seed: options.seed.unwrap_or(SEED),
     };
-    let work = Work::open(&options.target, &io.directory)?.trying(options.option.as_deref())?;
-    let mut done = work.done(&options.set, options.only.as_deref())?;
-    let overrides = work.overrides(&options.set)?;
+    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let mut done = work.done(&options.on.set, options.on.only.as_deref())?;
+    let overrides = work.overrides(&options.on.set)?;
     let programs = |name: &str| work.program(name);
     let plan = Plan::new(
         work.job(),
         work.library(),
         &programs,
         &overrides,
-        work.only(options.only.as_deref())?,
+        work.only(options.on.only.as_deref())?,
     )?;
     work.long_study();
     let first = (&done.ran.tape, done.outcomes.as_slice());

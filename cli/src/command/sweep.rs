@@ -24,21 +24,21 @@ const MOST_POINTS: usize = 10_000;
 
 /// Sweeps a target.
 pub(crate) fn run(options: &Sweep, common: &Common, io: &Io<'_>) -> Result<Output> {
-    let work = Work::open(&options.target, &io.directory)?.trying(options.option.as_deref())?;
+    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
     let varied = options.vary.iter().map(|text| Varied::read(text, "--vary"));
     let varied = varied.collect::<std::result::Result<Vec<_>, _>>()?;
     if varied.len() > 2 {
         let refusal = Refusal::new("vary", format!("--vary is given {} times; a map has two", varied.len()));
         return Err(refusal.hint("sweep one input or two; solve searches more").into());
     }
-    let overrides = work.overrides(&options.set)?;
+    let overrides = work.overrides(&options.on.set)?;
     let programs = |name: &str| work.program(name);
     let asked = Asked {
         job: work.job(),
         library: work.library(),
         programs: &programs,
         overrides: &overrides,
-        only: work.only(options.only.as_deref())?,
+        only: work.only(options.on.only.as_deref())?,
     };
     let variants = variants(asked, &varied)?;
     work.study();
@@ -56,7 +56,7 @@ pub(crate) fn run(options: &Sweep, common: &Common, io: &Io<'_>) -> Result<Outpu
         outcomes: outcomes(&first.ran),
         judged: Judged::default(),
         ran: first.ran.clone(),
-        overrides: work.overrides(&options.set)?,
+        overrides: work.overrides(&options.on.set)?,
     };
     let sheet = work.sheet(&done, common.system())?;
     let axis = |range: &Range| AxisSheet {
