@@ -22,6 +22,7 @@ impl Folder {
         std::fs::create_dir_all(&path).unwrap();
         let folder = Self(path);
         folder.put("shaft.rhai", include_str!("scripts/shaft.rhai"));
+        folder.put("cells.rhai", include_str!("scripts/cells.rhai"));
         folder.put("angles.rhai", include_str!("scripts/angles.rhai"));
         folder.put("car.toml", include_str!("scripts/car.toml"));
         folder.put("options.toml", include_str!("scripts/options.toml"));

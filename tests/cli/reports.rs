@@ -47,6 +47,22 @@ fn working_puts_the_numbers_in() {
 }
 
 #[test]
+fn working_shows_the_plus_minus_of_cells_and_no_rounding() {
+    let text = shown(&["run", "cells.rhai", "--working"]);
+    assert_fits(&text);
+    assert!(text.contains("Wipers: current 4.0 A ± 0.2 A, share 0.5"), "{text}");
+    assert!(text.contains("= 0 mm\n"), "{text}");
+    insta::assert_snapshot!(text);
+}
+
+#[test]
+fn a_job_chooses_a_quantity() {
+    let text = shown(&["run", "cells.rhai", "--set", "fuse=0.02 kA", "--working"]);
+    assert!(text.contains("= 20 A  (trial)"), "{text}");
+    insta::assert_snapshot!(shown(&["describe", "cells.rhai"]));
+}
+
+#[test]
 fn markdown() {
     insta::assert_snapshot!(shown(&["run", "angles.rhai", "--format", "markdown"]));
 }

@@ -3,8 +3,10 @@
 mod check;
 mod embedding;
 mod errors;
+mod formulas;
 mod limits;
 mod lists;
+mod logarithms;
 mod modules;
 mod never_panics;
 mod programs;

@@ -272,11 +272,11 @@ fn a_formula_shows_what_its_calls_gave_beside_the_tape() {
     let ran = run(script);
     let shown: Vec<String> = ran.outcome.steps.iter().map(|step| spoken(&step.substituted)).collect();
     let expected = [
-        "‹3 mm› + ‹6 mm›",
+        "‹3 mm› + interpolate([‹0 mm›, ‹10 mm›], [‹0 mm›, ‹20 mm›], ‹3 mm›)",
         "‹3 mm› × π",
         "sqrt(‹3 mm› × ‹3 mm›) + ‹2 mm›",
         "2 × ‹3 mm›",
-        "‹6 mm› + ‹1 mm›",
+        "(doubled(‹3 mm›) = ‹6 mm›) + ‹1 mm›",
         "‹3 mm› + max(‹3 mm›, ‹1 mm›)",
     ];
     assert_eq!(shown, expected);
@@ -289,4 +289,57 @@ fn a_formula_shows_what_its_calls_gave_beside_the_tape() {
         .filter(|node| node.op.name() == "root")
         .count();
     assert_eq!(roots, 1);
+}
+
+#[test]
+fn quantities_to_choose_from() {
+    let ran =
+        run("input fuse = 15.A plus_minus 0.5.A one_of [10.A, 15.A, 20000.mA]; input share = 0.5 one_of [0.5, 1.0];");
+    assert_eq!(ran.outcome.inputs[0].choices, ["10 A", "15 A", "20000 mA"]);
+    assert_eq!(ran.outcome.inputs[1].choices, ["0.5", "1"]);
+    check_errors(&[
+        (
+            "input fuse = 12.A one_of [10.A, 15.A];",
+            &["`fuse` cannot be `12 A`", "10 A, 15 A"],
+        ),
+        ("input fuse = 10.A one_of [10.A, 15.V];", &["a current", "a voltage"]),
+    ]);
+}
+
+#[test]
+fn two_statements_on_a_line_are_two() {
+    run("input a = 3.mm : \"One\"; input b = 4.mm : \"Two\";");
+    check_errors(&[
+        (
+            "input a = 3.mm : \"Gap\"; input b = 4.mm : \"Gap\";",
+            &["the label \"Gap\" stands in line 1 already"],
+        ),
+        (
+            "step a = 3.mm : \"Gap\"; step b = 4.mm : \"Gap\";",
+            &["the label \"Gap\" stands in line 1 already"],
+        ),
+    ]);
+}
+
+#[test]
+fn what_is_meant_by_a_unit_and_by_a_place() {
+    check_errors(&[
+        ("step a = 5 mm;", &["a unit stands after a point", "5.mm"]),
+        ("let a = 3 mil;", &["3.thou"]),
+        ("let a = 3 gal;", &["3.gal_us or 3.gal_imp"]),
+        ("let a = 3.gal;", &["`gal_us` or `gal_imp`"]),
+        ("step a = quantity(\"3 mil\");", &["thou"]),
+        (
+            "input a = 3.mm from 1.mm to 5.mm plus_minus 0.1.mm;",
+            &["right after its value", "3.mm plus_minus 0.1.mm from"],
+        ),
+        (
+            "step t = wire_temperature(road_cable(\"4\"), #{curent: 4.A, ambient: 20.degC});",
+            &["`curent`", "did you mean `current`?"],
+        ),
+        (
+            "import \"helper\" as helper;",
+            &["pack.toml", "`name = \"my-shop\"`", "`version = \"0.1.0\"`"],
+        ),
+    ]);
 }

@@ -19,8 +19,9 @@ pub struct LineFit {
     residuals: Vec<Number>,
 }
 
-/// The straight line with the least sum of squared distances from two or more points, given in rearward order: it runs
-/// through their centroid along the first principal direction of their scatter, from the first point toward the last.
+/// The straight line with the least sum of squared distances from two or more points: it runs through their centroid along
+/// the first principal direction of their scatter, toward the rear (x ≥ 0), whichever end the points begin at. A line
+/// straight across the car has no rear end: it runs from the first point toward the last.
 ///
 /// All three coordinates count alike (total least squares); the points are taken as equally good. Source: any text on
 /// principal components; the residual's degrees of freedom 2n − 4 are those of n points, each with two offsets across the
@@ -28,7 +29,7 @@ pub struct LineFit {
 ///
 /// # Errors
 /// Fewer than two points; points that spread as far across as along; a first and last point that are not the two ends
-/// (none is rearward of the other along the line).
+/// (neither lies beyond the other along the line).
 pub fn fit_line(points: &[Point]) -> Result<LineFit, Refusal> {
     if points.len() < 2 {
         let message = format!("a line needs two or more points, there are {}", points.len());
@@ -41,13 +42,14 @@ pub fn fit_line(points: &[Point]) -> Result<LineFit, Refusal> {
         (Some(first), Some(last)) => triple::sub(*last, *first),
         _ => [Number::ZERO; 3],
     };
-    let rearward = triple::dot(ends, along.direction);
-    if !tape::require(Number::ZERO, Relation::Less, tape::abs(rearward)) {
+    let onward = triple::dot(ends, along.direction);
+    if !tape::require(Number::ZERO, Relation::Less, tape::abs(onward)) {
         let message = "the first and the last point lie at the same place along the line: its sense is not known";
         return Err(Refusal::new("points", message).hint("give the points from front to rear"));
     }
     let backward = triple::negate(along.direction);
-    let direction = triple::if_less(rearward, Number::ZERO, backward, along.direction);
+    let as_given = triple::if_less(onward, Number::ZERO, backward, along.direction);
+    let direction = triple::if_less(as_given[0], Number::ZERO, triple::negate(as_given), as_given);
     let residuals = scatter
         .arms
         .iter()
@@ -74,7 +76,7 @@ impl LineFit {
         self.line
     }
 
-    /// Its direction, of length one, from the first point toward the last.
+    /// Its direction, of length one, toward the rear.
     #[must_use]
     pub const fn direction(&self) -> Vector {
         self.line.direction()

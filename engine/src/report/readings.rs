@@ -48,7 +48,7 @@ pub(super) fn value(input: &Input, system: System) -> String {
         (Value::Amount(amount), [part]) if standard(&part.spread) > 0.0 => {
             format!("{}{}", number(amount, part, system), whose(input, part))
         }
-        (Value::Items(_), [first, ..]) if standard(&first.spread) > 0.0 => {
+        (Value::Items(_), [first, ..]) if input.parts.iter().any(|part| standard(&part.spread) > 0.0) => {
             let plain = written::value(&input.value, system);
             let same = input.parts.iter().all(|part| part.spread == first.spread);
             match first_amount(&input.value) {
@@ -59,11 +59,25 @@ pub(super) fn value(input: &Input, system: System) -> String {
                         whose(input, first)
                     )
                 }
-                _ => plain,
+                _ => each(input, system),
             }
         }
         _ => written::value(&input.value, system),
     }
+}
+
+/// The value of an input whose numbers have each a ± of their own: `Wipers: current 4 A ± 0.2 A`.
+fn each(input: &Input, system: System) -> String {
+    let written = written::value_by(&input.value, &input.name, system, &|address, amount| match input
+        .parts
+        .iter()
+        .find(|part| part.address == address)
+    {
+        Some(part) => number(amount, part, system),
+        None => written::entered(amount, system),
+    });
+    let own = input.parts.iter().find(|part| standard(&part.spread) > 0.0);
+    format!("{written}{}", own.map_or("", |part| whose(input, part)))
 }
 
 /// One number of an input with its ±.

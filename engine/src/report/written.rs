@@ -36,7 +36,15 @@ pub(super) fn with_interval(amount: &Amount, interval: Option<&Interval>, system
 }
 
 pub(super) fn styled_with_interval(style: &Style, amount: &Amount, interval: Option<&Interval>) -> String {
-    let Some(interval) = interval else {
+    let settled = |si: f64| settled(amount, si);
+    let interval = interval.map(|interval| Interval {
+        low: settled(interval.low),
+        high: settled(interval.high),
+        ..*interval
+    });
+    // What is nothing but rounding has no interval either.
+    let interval = interval.filter(|interval| settled(amount.si) != 0.0 || interval.low != interval.high);
+    let Some(interval) = &interval else {
         return signed(style, amount, amount.si, None);
     };
     let support = support(style, amount.si, interval);
@@ -106,6 +114,27 @@ fn number(style: &Style, si: f64, support: Option<f64>) -> String {
     style.number(beside(si, support), support)
 }
 
+/// Zero where a number is nothing but what rounding left: of a difference of two lengths, say, that are equal.
+fn settled(amount: &Amount, si: f64) -> f64 {
+    let nothing = NOTHING.iter().find(|(dimension, _)| *dimension == amount.dimension);
+    match nothing {
+        Some((_, least)) if si.abs() < *least => 0.0,
+        _ => si,
+    }
+}
+
+/// Below this, in SI units, is nothing at all: a billionth of the least that is measured or read off on a car. Plain
+/// numbers, areas and the like have no such least size.
+const NOTHING: [(Dimension, f64); 7] = [
+    (Dimension::LENGTH, 1e-12),
+    (Dimension::ANGLE, 1e-12),
+    (Dimension::FORCE, 1e-9),
+    (Dimension::TORQUE, 1e-9),
+    (Dimension::PRESSURE, 1e-6),
+    (Dimension::SPEED, 1e-12),
+    (Dimension::TEMPERATURE, 1e-10),
+];
+
 /// Zero where a number is below half of the last place shown, a twentieth of the support.
 fn beside(si: f64, support: Option<f64>) -> f64 {
     match support {
@@ -116,7 +145,7 @@ fn beside(si: f64, support: Option<f64>) -> f64 {
 
 /// A value written in a style, with a word for its sign where the script has one.
 pub(super) fn signed(style: &Style, amount: &Amount, si: f64, support: Option<f64>) -> String {
-    let si = beside(si, support);
+    let si = beside(settled(amount, si), support);
     match &amount.signs {
         Some((positive, negative)) if si != 0.0 => {
             let word = if si < 0.0 { negative } else { positive };
@@ -208,7 +237,7 @@ pub(super) fn phrase(phrase: &Phrase, system: System) -> String {
 pub(super) fn formula(phrase: &Phrase, system: System) -> String {
     let piece = |piece: &Piece| match piece {
         Piece::Words(words) => words.clone(),
-        Piece::Amount(found) => precise(&style(found, system), found.si),
+        Piece::Amount(found) => precise(&style(found, system), settled(found, found.si)),
     };
     phrase.pieces.iter().map(piece).collect()
 }
@@ -240,20 +269,28 @@ pub(super) fn entered(amount: &Amount, system: System) -> String {
 
 /// A value of any kind as it was entered, on one line.
 pub(super) fn value(value: &Value, system: System) -> String {
-    match value {
-        Value::Amount(found) => entered(found, system),
-        Value::Count(count) => count.to_string(),
-        Value::Text(text) => phrase(text, system),
-        Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
-        Value::Items(items) if is_list(items) => list(items, system),
-        Value::Items(items) => {
-            let items: Vec<String> = items
-                .iter()
-                .map(|(key, item)| format!("{key} {}", self::value(item, system)))
-                .collect();
-            items.join(", ")
-        }
-    }
+    let number = |_: &str, found: &Amount| entered(found, system);
+    let lister = Lister {
+        system,
+        number: &number,
+    };
+    lister.value(value, "")
+}
+
+/// The same with each number written by `number`, which is given its address too: `loads[Wipers].current`.
+pub(super) fn value_by(
+    value: &Value,
+    address: &str,
+    system: System,
+    number: &dyn Fn(&str, &Amount) -> String,
+) -> String {
+    Lister { system, number }.value(value, address)
+}
+
+/// Writes a value of any kind on one line.
+struct Lister<'a> {
+    system: System,
+    number: &'a dyn Fn(&str, &Amount) -> String,
 }
 
 /// Whether the keys only count.
@@ -264,21 +301,42 @@ fn is_list(items: &[(String, Value)]) -> bool {
         .all(|(number, (key, _))| *key == number.to_string())
 }
 
-/// `1 mm, 2 mm`; a table's rows by their names: `first: ratio 2.85; second: ratio 1.95`.
-fn list(items: &[(String, Value)], system: System) -> String {
-    let rows = items.iter().any(|(_, item)| matches!(item, Value::Items(_)));
-    let written: Vec<String> = items.iter().map(|(_, item)| row(item, system)).collect();
-    written.join(if rows { "; " } else { ", " })
-}
+impl Lister<'_> {
+    fn value(&self, value: &Value, address: &str) -> String {
+        match value {
+            Value::Amount(found) => (self.number)(address, found),
+            Value::Count(count) => count.to_string(),
+            Value::Text(text) => phrase(text, self.system),
+            Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
+            Value::Items(items) if is_list(items) => self.list(items, address),
+            Value::Items(items) => self.fields(items.iter(), address),
+        }
+    }
 
-fn row(item: &Value, system: System) -> String {
-    let Value::Items(cells) = item else {
-        return value(item, system);
-    };
-    let named = cells.iter().find(|(key, _)| key == "name");
-    let Some((_, name)) = named else {
-        return value(item, system);
-    };
-    let rest: Vec<(String, Value)> = cells.iter().filter(|(key, _)| key != "name").cloned().collect();
-    format!("{}: {}", value(name, system), value(&Value::Items(rest), system))
+    fn fields<'b>(&self, fields: impl Iterator<Item = &'b (String, Value)>, address: &str) -> String {
+        let fields: Vec<String> = fields
+            .map(|(key, item)| format!("{key} {}", self.value(item, &format!("{address}.{key}"))))
+            .collect();
+        fields.join(", ")
+    }
+
+    /// `1 mm, 2 mm`; a table's rows by their names: `first: ratio 2.85; second: ratio 1.95`.
+    fn list(&self, items: &[(String, Value)], address: &str) -> String {
+        let rows = items.iter().any(|(_, item)| matches!(item, Value::Items(_)));
+        let written: Vec<String> = items.iter().map(|(key, item)| self.row(key, item, address)).collect();
+        written.join(if rows { "; " } else { ", " })
+    }
+
+    fn row(&self, key: &str, item: &Value, address: &str) -> String {
+        let cells = match item {
+            Value::Items(cells) => cells.as_slice(),
+            _ => &[],
+        };
+        let Some((_, name)) = cells.iter().find(|(key, _)| key == "name") else {
+            return self.value(item, &format!("{address}[{key}]"));
+        };
+        let name = self.value(name, "");
+        let rest = cells.iter().filter(|(key, _)| key != "name");
+        format!("{name}: {}", self.fields(rest, &format!("{address}[{name}]")))
+    }
 }

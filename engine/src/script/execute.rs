@@ -1,6 +1,6 @@
 //! What the statements do when the language reaches them.
 
-use super::admissible::{choices, range};
+use super::admissible::{Choices, choices, range};
 use super::given_names::new_label;
 use super::grammar::{Keyword, Role, Statement, parse};
 use super::input::{self, Declared};
@@ -220,8 +220,8 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             _ => None,
         };
         let choices = match self.evaluate(Role::OneOf)? {
-            None => Vec::new(),
-            Some(list) => choices(&list).map_err(|refusal| self.thrown_at(Role::OneOf, refusal))?,
+            None => Choices::default(),
+            Some(list) => choices(&example, &list).map_err(|refusal| self.thrown_at(Role::OneOf, refusal))?,
         };
         let (label, how, per) = (
             self.phrase(Role::Label)?,
@@ -263,7 +263,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             range: declared
                 .range
                 .map(|(low, high)| (low.number().shown(), high.number().shown())),
-            choices,
+            choices: choices.words(),
             place,
         };
         run::with(|run| {

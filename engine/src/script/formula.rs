@@ -2,14 +2,15 @@
 
 use super::{coordinates, run, value, wording};
 use crate::outcome::Phrase;
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, units};
 use crate::tape;
-use rhai::{ASTFlags, Dynamic, EvalContext, Expr, FnCallExpr, ImmutableString, Position, Stmt, StmtBlock};
+use rhai::{ASTFlags, Array, Dynamic, EvalContext, Expr, FnCallExpr, ImmutableString, Map, Position, Stmt, StmtBlock};
 
 /// The longest formula that is printed.
 const LENGTH: usize = 2_000;
 
-/// The expression with the value of each name in it. What has no short value (a list, a material) keeps its name.
+/// The expression with the value of each name in it. What has no short value (a structure, a material) keeps its name; a
+/// unit that is written out stays the unit written; a call of a script's own function shows what it was given.
 pub(crate) fn substituted(context: &mut EvalContext<'_, '_, '_, '_, '_, '_>, expression: &Expr) -> Phrase {
     let before = run::with(|run| Ok(run.written.len())).unwrap_or(0);
     let mut printer = Printer { context };
@@ -68,7 +69,8 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             Expr::StringConstant(text, _) => format!("\"{text}\""),
             Expr::Variable(..) | Expr::Dot(..) | Expr::Index(..) => self.named(expression, around),
             Expr::FnCall(call, _) => self.call(call, around),
-            Expr::Array(items, _) => format!("[{}]", self.list(items)),
+            Expr::Array(items, _) => format!("[{}]", self.items(items)),
+            Expr::Map(fields, _) => self.fields(&fields.0),
             Expr::And(sides, _) => bracketed(self.joined(sides, " and ", AND), around > AND),
             Expr::Stmt(block) => self.taken(block, around).unwrap_or_else(|| "…".to_owned()),
             Expr::Or(sides, _) => bracketed(self.joined(sides, " or ", OR), around > OR),
@@ -82,6 +84,25 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             .map(|item| self.print(item, 0))
             .collect::<Vec<_>>()
             .join(", ")
+    }
+
+    /// The items of a list that is written out; of a long one the first, and how many there are.
+    fn items(&mut self, items: &[Expr]) -> String {
+        let first: Vec<String> = items
+            .iter()
+            .take(first_of(items.len()))
+            .map(|item| self.print(item, 0))
+            .collect();
+        counted(first, items.len())
+    }
+
+    /// A map that is written out: `(current: 22 A, ambient: 60 °C)`.
+    fn fields<K: AsRef<str>>(&mut self, fields: &[(K, Expr)]) -> String {
+        let fields: Vec<String> = fields
+            .iter()
+            .map(|(key, value)| format!("{}: {}", key.as_ref(), self.print(value, 0)))
+            .collect();
+        format!("({})", fields.join(", "))
     }
 
     fn joined(&mut self, sides: &[Expr], with: &str, own: u8) -> String {
@@ -113,14 +134,32 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             _ if PLAIN.contains(&&*call.name) && call.namespace.path.is_empty() => self.call_in_words(call),
             _ => {
                 let call_again = Expr::FnCall(call.clone().into(), Position::NONE);
-                self.worked_out(&call_again, around)
-                    .unwrap_or_else(|| self.call_in_words(call))
+                let Some(found) = self.worked_out(&call_again, around) else {
+                    return self.call_in_words(call);
+                };
+                if self.is_of_a_script(call) {
+                    return format!("({} = {found})", self.call_in_words(call));
+                }
+                found
             }
         }
     }
 
+    /// A call with its arguments in numbers. Of one list its items stand in the call's own brackets: `sum(14 A, 9 A)`.
     fn call_in_words(&mut self, call: &FnCallExpr) -> String {
-        format!("{}{}({})", path(call), call.name, self.list(&call.args))
+        let arguments = self.list(&call.args);
+        let items = arguments.strip_prefix('[').and_then(|rest| rest.strip_suffix(']'));
+        let items = items.filter(|_| call.args.len() == 1 && PLAIN.contains(&&*call.name));
+        format!("{}{}({})", path(call), call.name, items.unwrap_or(&arguments))
+    }
+
+    /// Whether a script has the function: of its own or in a module.
+    fn is_of_a_script(&self, call: &FnCallExpr) -> bool {
+        !call.namespace.path.is_empty()
+            || self
+                .context
+                .iter_namespaces()
+                .any(|module| module.get_script_fn(&*call.name, call.args.len()).is_some())
     }
 
     /// The value of a call, worked out beside the tape; nothing where it has no short one.
@@ -157,6 +196,11 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
         if matches!(expression, Expr::Variable(name, ..) if &*name.1 == "PI") {
             return "π".to_owned();
         }
+        if let Some(unit) = written_out(expression)
+            && let Some(text) = self.in_unit(expression, unit, around)
+        {
+            return text;
+        }
         if has_call(expression) {
             return self
                 .worked_out(expression, around)
@@ -166,6 +210,17 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             Ok(found) => shown(&found.flatten(), around).unwrap_or_else(|| self.words(expression)),
             Err(_) => self.words(expression),
         }
+    }
+
+    /// A quantity that is written out, in the unit written: one radian is no 57.3 of a calculator's degrees.
+    fn in_unit(&mut self, expression: &Expr, unit: &str, around: u8) -> Option<String> {
+        let found = tape::aside(|| self.context.eval_expression_tree(&expression.into()));
+        let fault = tape::take_fault();
+        let found = found.ok().filter(|_| fault.is_none())?.flatten();
+        let quantity = *found.read_lock::<Quantity>()?;
+        let text = wording::written_as(quantity, unit).ok()?;
+        let negative = quantity.number().shown() < 0.0 && around > SUM;
+        Some(bracketed(text, negative || around == BASE))
     }
 
     fn words(&mut self, expression: &Expr) -> String {
@@ -209,6 +264,28 @@ fn path(call: &FnCallExpr) -> String {
         .collect()
 }
 
+/// The unit of a quantity that is written out: `1.rad`, `(1/8).inch`. Standard gravity is a number to calculate with.
+fn written_out(expression: &Expr) -> Option<&str> {
+    let Expr::Dot(sides, flags, _) = expression else {
+        return None;
+    };
+    let Expr::Property(unit, _) = &sides.rhs else {
+        return None;
+    };
+    let unit = units::find(&unit.2)?.name;
+    let known = unit != "gee" && !flags.contains(ASTFlags::NEGATED) && is_number(&sides.lhs);
+    known.then_some(unit)
+}
+
+/// Whether an expression is made of written numbers alone.
+fn is_number(expression: &Expr) -> bool {
+    match expression {
+        Expr::IntegerConstant(..) | Expr::FloatConstant(..) => true,
+        Expr::FnCall(call, _) => binding(&call.name) > 0 && call.args.iter().all(is_number),
+        _ => false,
+    }
+}
+
 /// A call is worked out beside the tape; a property or an item is only looked up.
 fn has_call(expression: &Expr) -> bool {
     match expression {
@@ -233,17 +310,76 @@ fn shown(found: &Dynamic, around: u8) -> Option<String> {
     if let Some(text) = found.read_lock::<ImmutableString>() {
         return (text.chars().count() <= SHORT).then(|| format!("\"{}\"", text.as_str()));
     }
+    if let Some(list) = found.read_lock::<Array>() {
+        let first: Option<Vec<String>> = list
+            .iter()
+            .take(first_of(list.len()))
+            .map(|item| shown(item, 0))
+            .collect();
+        return first.map(|first| format!("[{}]", counted(first, list.len())));
+    }
+    if let Some(map) = found.read_lock::<Map>() {
+        let few = map.len() <= FIELDS && !map.values().any(|item| item.is::<Map>() || item.is::<Array>());
+        let fields = map
+            .iter()
+            .map(|(key, item)| Some(format!("{key}: {}", shown(item, 0)?)));
+        let fields: Option<Vec<String>> = few.then(|| fields.collect()).flatten();
+        return fields.map(|fields| format!("({})", fields.join(", ")));
+    }
     if let Ok(truth) = found.as_bool() {
         return Some(if truth { "yes" } else { "no" }.to_owned());
     }
     value::plain_number(found).map(|number| bracketed(number.to_string(), number < 0.0 && around > SUM))
 }
 
-/// Functions that a pocket calculator has: they stay in the formula, with their arguments in numbers.
-const PLAIN: [&str; 22] = [
-    "abs", "acos", "asin", "atan", "atan2", "cbrt", "ceil", "cos", "exp", "floor", "hypot", "ln", "log10", "max",
-    "mean", "min", "round", "sign", "sin", "sqrt", "sum", "tan",
+/// How many items of a list are printed.
+fn first_of(count: usize) -> usize {
+    if count <= ITEMS { count } else { FIRST }
+}
+
+/// The items printed, and how many there are where not all are.
+fn counted(mut first: Vec<String>, count: usize) -> String {
+    if first.len() < count {
+        first.push(format!("… {count} in all"));
+    }
+    first.join(", ")
+}
+
+/// Functions that a pocket calculator has, or a pencil: they stay in the formula, with their arguments in numbers.
+const PLAIN: [&str; 25] = [
+    "abs",
+    "acos",
+    "asin",
+    "atan",
+    "atan2",
+    "cbrt",
+    "ceil",
+    "clamp",
+    "cos",
+    "exp",
+    "floor",
+    "hypot",
+    "if_less",
+    "interpolate",
+    "ln",
+    "log10",
+    "max",
+    "mean",
+    "min",
+    "round",
+    "sign",
+    "sin",
+    "sqrt",
+    "sum",
+    "tan",
 ];
+
+/// A list of so many items is printed whole.
+const ITEMS: usize = 12;
+/// Of a longer one so many.
+const FIRST: usize = 4;
+/// A map of so many fields is printed.
+const FIELDS: usize = 6;
 
 /// The longest text that is put into a formula.
 const SHORT: usize = 40;

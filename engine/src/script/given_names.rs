@@ -19,13 +19,13 @@ pub(super) fn new_label(kind: &str, label: Option<&Phrase>, place: Option<&Place
             .labels
             .entry(words.clone())
             .or_insert_with(|| (String::new(), place.line));
-        let again = !std::mem::replace(&mut first.0, here.clone()).is_empty();
-        let same_line = again && first.1 == place.line;
+        let before = std::mem::replace(&mut first.0, here.clone());
+        let same_statement = before == here;
         // Repeated steps are told apart by their keys.
-        if !again || same_line && kind == "step" {
+        if before.is_empty() || same_statement && kind == "step" {
             return Ok(());
         }
-        if same_line {
+        if same_statement {
             let message = format!("the label \"{words}\" comes again each time this {kind} is reached");
             return Err(Refusal::new("duplicate", message).hint("put what differs into it: `Gap at ${name}`"));
         }

@@ -1,6 +1,6 @@
 //! Inputs: which value a run was given for a name, put on the tape number by number.
 
-use super::admissible::in_choices;
+use super::admissible::{Choices, in_choices};
 use super::coordinates;
 use super::held::Held;
 use super::reading::{self, Written};
@@ -20,7 +20,7 @@ pub(crate) struct Declared<'a> {
     /// The script's own value.
     pub(crate) example: Dynamic,
     pub(crate) signs: Option<(String, String)>,
-    pub(crate) choices: Vec<String>,
+    pub(super) choices: Choices,
     pub(crate) range: Option<(Quantity, Quantity)>,
 }
 
@@ -49,9 +49,14 @@ pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> 
     let taken = taking.take(declared.name, &declared.example, Spread::Exact, what);
     let taken = taken.and_then(|value| taking.no_part_is_left().map(|()| value));
     let origin = taking.origin(given.as_ref().map(|given| given.origin));
+    let sampled = taking.run.sample.is_some();
     let (parts, refused_at, refused_place) = (taking.parts, taking.refused_at, taking.refused_place);
     let value = taken
-        .and_then(|value| in_choices(declared.name, &declared.choices, &value).map(|()| value))
+        .and_then(|value| match sampled {
+            // A sample of a ± lies beside the choice.
+            true => Ok(value),
+            false => in_choices(declared.name, &declared.choices, &value).map(|()| value),
+        })
         .inspect_err(|_| {
             let address = refused_at.as_deref().unwrap_or(declared.name);
             let place = || given.as_ref().and_then(|given| given.place_of(address));

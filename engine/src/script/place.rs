@@ -80,6 +80,13 @@ pub(crate) fn of_parse(error: &ParseError, script: &Script) -> Diagnostic {
             None => Diagnostic::nowhere(refusal),
         };
     }
+    // `step a = 5 mm`: the word that cannot follow is a unit.
+    if matches!(kind, ParseErrorType::BadInput(_))
+        && let Some((number, place)) = script.before(position)
+        && let Some(refusal) = unit_after(script, number)
+    {
+        return Diagnostic::at(refusal, place);
+    }
     // What is missing is missing after the word before, which often stands a line above.
     let place = match kind {
         ParseErrorType::MissingToken(token, _) if token == ";" => script.before(position),
@@ -101,12 +108,25 @@ fn meant(script: &Script, at: usize) -> Option<Refusal> {
     if number.word != "0" {
         return None;
     }
-    let number = script.text.text.get(number.start..number.end)?;
     if next.word == "," {
         let message = "a `,` cannot stand here";
         return Some(Refusal::new("syntax", message).hint("the decimal sign is a point: 3.5"));
     }
-    let unit = units::find(&next.word)?;
+    unit_after(script, at)
+}
+
+/// A number with a unit beside it, `3 inch`, and how it is written.
+fn unit_after(script: &Script, at: usize) -> Option<Refusal> {
+    let (number, next) = (script.lexemes.get(at)?, script.lexemes.get(at + 1)?);
+    if number.word != "0" {
+        return None;
+    }
+    let number = script.text.text.get(number.start..number.end)?;
+    let names = match units::find_written(&next.word) {
+        Some(unit) => vec![unit.name],
+        None => units::meant(&next.word).to_vec(),
+    };
+    let names: Vec<String> = names.iter().map(|name| format!("{number}.{name}")).collect();
     let message = format!("a unit stands after a point: `{number} {}` cannot be read", next.word);
-    Some(Refusal::new("syntax", message).hint(format!("{number}.{}", unit.name)))
+    (!names.is_empty()).then(|| Refusal::new("syntax", message).hint(names.join(" or ")))
 }

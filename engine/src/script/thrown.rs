@@ -37,8 +37,15 @@ pub(crate) fn refusal(
         EvalAltResult::ErrorFor(_) => Refusal::new("type", "`for … in` needs a list or a range")
             .hint("for row in table { … }, for k in 0..5 { … }"),
         EvalAltResult::ErrorModuleNotFound(name, _) => {
-            Refusal::new("unknown script", format!("there is no script `{name}` to import"))
-                .hint("a script sees its own pack and the packs that its manifest names")
+            let refusal = Refusal::new("unknown script", format!("there is no script `{name}` to import"))
+                .hint("a script sees its own pack and the packs that its manifest names");
+            if name.contains('/') {
+                return refusal;
+            }
+            let manifest = "a file beside it: put a pack.toml there with two lines, `name = \"my-shop\"` and";
+            refusal.hint(format!(
+                "{manifest} `version = \"0.1.0\"`, then import \"my-shop/{name}\""
+            ))
         }
         EvalAltResult::ErrorAssignmentToConstant(name, _) => {
             Refusal::new("constant", format!("`{name}` keeps the value that it was given"))
@@ -144,6 +151,10 @@ fn no_property(message: &str, functions: &Functions) -> Refusal {
     let own: Vec<&str> = own.map(Function::name).collect();
     if own.contains(&"mm") {
         let near = units::nearest(name).map(|unit| format!("did you mean `{}` ({})?", unit.name, unit.words));
+        let near = match units::meant(name) {
+            [] => near,
+            meant => Some(format!("did you mean `{}`?", meant.join("` or `"))),
+        };
         return Refusal::new("unknown name", format!("there is no unit `{name}`")).maybe_hint(near);
     }
     let refusal = Refusal::new("unknown name", format!("{owner} has no `.{name}`"));

@@ -8,7 +8,7 @@ use super::product::Product;
 use super::read_error::{ReadError, refuse_long};
 use super::token::{Token, tokens};
 use super::unit::Ratio;
-use super::{Scale, Unit, find_written, nearest};
+use super::{Scale, Unit, find_written, meant, nearest};
 use crate::quantity::{Dimension, words};
 use core::ops::Range;
 
@@ -237,9 +237,10 @@ fn named(name: &str, at: &Range<usize>) -> Result<(&'static Unit, Option<i16>), 
 /// The error about a name that is no unit.
 pub(in crate::quantity) fn unknown(name: &str, at: Range<usize>) -> ReadError {
     let error = ReadError::new(at, format!("{name:?} is no unit that is known"));
-    match nearest(name) {
-        Some(unit) => error.hint(format!("did you mean {}?", unit.name)),
-        None => error,
+    match (meant(name), nearest(name)) {
+        ([_, ..], _) => error.hint(format!("did you mean {}?", meant(name).join(" or "))),
+        ([], Some(unit)) => error.hint(format!("did you mean {}?", unit.name)),
+        ([], None) => error,
     }
 }
 

@@ -53,6 +53,17 @@ pub fn nearest(name: &str) -> Option<&'static Unit> {
     find_written(name).or_else(|| nearest_name(name, all().map(|unit| unit.name)).and_then(find))
 }
 
+/// The units that somebody may mean by a word which stands for none, since it can be read in two ways: a `mil` is a
+/// thousandth of an inch to one, a millimetre to another; a gallon is one country's.
+#[must_use]
+pub fn meant(name: &str) -> &'static [&'static str] {
+    match name {
+        "mil" | "mils" => &["thou"],
+        "gal" | "gals" | "gallon" | "gallons" => &["gal_us", "gal_imp"],
+        _ => &[],
+    }
+}
+
 fn spaced(text: &str) -> String {
     let spaced: String = text
         .chars()

@@ -117,8 +117,9 @@ fn warmth(functions: &mut Functions) {
          within about a tenth of the rise; -100 to 500 °C.",
         |a| {
             let map = value::map(&a[1], "what surrounds the wire")?;
+            let around = around(&map, "current")?;
             let current = needed(&map, "current", "wire_temperature")?;
-            conductor::wire_temperature(&taken(&a[0])?, current, &around(&map, "current")?).map(Dynamic::from)
+            conductor::wire_temperature(&taken(&a[0])?, current, &around).map(Dynamic::from)
         },
     );
     functions.add(
@@ -127,8 +128,9 @@ fn warmth(functions: &mut Functions) {
          60.degC, insulation: 2.9.mm, count: 1}); as wire_temperature.",
         |a| {
             let map = value::map(&a[1], "what surrounds the wire")?;
+            let around = around(&map, "temperature")?;
             let temperature = needed(&map, "temperature", "wire_current_for")?;
-            conductor::wire_current_for(&taken(&a[0])?, temperature, &around(&map, "temperature")?).map(Dynamic::from)
+            conductor::wire_current_for(&taken(&a[0])?, temperature, &around).map(Dynamic::from)
         },
     );
 }

@@ -60,13 +60,32 @@ fn one_number(functions: &mut Functions) {
     functions.add("ln(x)", "Natural logarithm of a plain number above 0.", |a| {
         Ok(plain(tape::ln(positive(&a[0], "the argument of ln")?)))
     });
-    functions.add("log10(x)", "Decimal logarithm of a plain number above 0.", |a| {
-        let natural = tape::ln(positive(&a[0], "the argument of log10")?);
-        Ok(plain(natural / Number::constant(std::f64::consts::LN_10)))
-    });
+    functions.add(
+        "log10(x)",
+        "Decimal logarithm of a plain number above 0, exact at the powers of ten.",
+        |a| Ok(plain(decimal_logarithm(positive(&a[0], "the argument of log10")?))),
+    );
     functions.add("PI()", "The circle's ratio; write `PI`.", |_| {
         Ok(Dynamic::from(std::f64::consts::PI))
     });
+}
+
+/// By what share of it the nearest f64 lies above ln 10 = 2.302585092994045684….
+const LN_10_IS_HIGH_BY: f64 = 9.427_474_493_720_536e-17;
+
+/// ln x/ln 10, moved onto a whole number that it misses by its last bit: log10(1000) is 3. What moves it has no
+/// derivative, so that the slope stays that of the logarithm.
+fn decimal_logarithm(x: Number) -> Number {
+    let near = tape::ln(x) / Number::constant(std::f64::consts::LN_10);
+    let near = near + near * LN_10_IS_HIGH_BY;
+    let whole = tape::floor(near + 0.5);
+    let size = tape::abs(whole);
+    // Between half a step of the last bit and one and a half, whatever the whole number.
+    let step = size * 1.5e-16;
+    let zero = Number::constant(0.0);
+    let up = tape::if_less(near, whole, step, zero);
+    let by = tape::if_less(whole, near, -step, up);
+    near + tape::if_less(tape::abs(near - whole), size * 2.5e-16, by, zero)
 }
 
 fn positive(argument: &Dynamic, what: &str) -> Result<Number> {

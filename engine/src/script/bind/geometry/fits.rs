@@ -9,7 +9,7 @@ use rhai::Dynamic;
 pub(super) fn add(functions: &mut Functions) {
     functions.add(
         "fit_line(points)",
-        "The straight line with the least sum of squared distances from two or more points, listed from front to rear: \
+        "The straight line with the least sum of squared distances from two or more points; it runs rearward (x ≥ 0), straight across the car as the points are listed: \
          `.direction .point .line .residual` (the largest distance of a point) `.residuals .rms` (three points or more; \
          √(Σd²/(2n − 4))). All coordinates count alike. It may stand wherever a line may.",
         |a| geometry::fit_line(&points(&a[0], "the points")?).map(Dynamic::from),
