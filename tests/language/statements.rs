@@ -302,7 +302,10 @@ fn quantities_to_choose_from() {
             "input fuse = 12.A one_of [10.A, 15.A];",
             &["`fuse` cannot be `12 A`", "10 A, 15 A"],
         ),
-        ("input fuse = 10.A one_of [10.A, 15.V];", &["a current", "a voltage"]),
+        (
+            "input fuse = 10.A one_of [10.A, 15.V];",
+            &["electric current", "voltage"],
+        ),
     ]);
 }
 
