@@ -26,7 +26,7 @@ pub(crate) fn unmeasured<'a>(sheet: &'a Sheet<'_>) -> Vec<&'a str> {
     let runs = sheet.runs.iter().zip(&sheet.judged.runs);
     let counted = runs.filter(|(run, _)| run.asked && run.tries.is_none());
     let mut names = Vec::new();
-    for name in counted.flat_map(|(_, judged)| judged.checks.iter().flat_map(|check| &check.examples)) {
+    for name in counted.flat_map(|(_, judged)| judged.all().flat_map(|check| &check.examples)) {
         if !names.contains(&name.as_str()) {
             names.push(name.as_str());
         }

@@ -329,3 +329,59 @@ fn samples_with_limits_upside_down_do_not_hold() {
     assert_eq!(refused, 256);
     close(check(&judged, 0).chance, 0.75, 0.002);
 }
+
+/// x > 3 mm in 52 of 100 samples; in the others another check stands, which always fails: they tell against it, the
+/// first ones do not.
+#[test]
+fn a_check_of_the_other_branch_is_judged() {
+    let judged = judged(
+        "input x = 3.05.mm plus_minus 1.25.mm : \"Gap\";
+         if x > 3.mm { check x > 1.mm : \"Wide\"; step over = x - 3.mm; } else { check x > 99.mm : \"Narrow\"; }",
+    );
+    let wide = check(&judged, 0);
+    close(wide.present, 0.52, 0.002);
+    assert_eq!((wide.chance, wide.verdict), (1.0, Verdict::Holds));
+    let [narrow] = judged.runs[0].elsewhere.as_slice() else {
+        panic!("{:?}", judged.runs)
+    };
+    assert_eq!(narrow.check.formula, "x > 99.mm");
+    close(narrow.judged.present, 0.48, 0.002);
+    close(narrow.judged.chance, 0.52, 0.002);
+    assert_eq!(narrow.judged.verdict, Verdict::Unsure);
+    // The middle of 1.8 mm to 3 mm.
+    close(narrow.judged.margin.unwrap(), 0.0024 - 0.099, 0.000_01);
+    assert!(
+        matches!(&narrow.judged.advice, Some(Advice::Again { reading, .. }) if reading == "x"),
+        "{narrow:?}"
+    );
+    let key = Key {
+        run: 0,
+        step: "over".to_owned(),
+        items: Vec::new(),
+    };
+    close(judged.present[&key], 0.52, 0.002);
+}
+
+/// A check that is not there does not fail, one that cannot be calculated does: x < -0.5 in a quarter of the samples.
+#[test]
+fn what_cannot_be_calculated_fails_in_the_other_branch_too() {
+    let judged = judged(
+        "input x = 0.5 plus_minus 2;
+         if x > 0 { check x > -1; } else { check sqrt(x + 0.5) >= 0; }",
+    );
+    let there = &judged.runs[0].elsewhere[0].judged;
+    close(check(&judged, 0).chance, 0.75, 0.002);
+    close(there.chance, 0.75, 0.002);
+    // x from -0.5 to 0, of x from -0.5 to 2.5.
+    close(there.present, 0.5 / 3.0, 0.002);
+}
+
+#[test]
+fn refused_samples_are_grouped_by_line() {
+    let judged = judged("input a = 1.mm plus_minus 2.mm; step b = sqrt(a/1.mm);\ncheck b < 5.0;");
+    let [group] = judged.uncounted.as_slice() else {
+        panic!("{:?}", judged.uncounted)
+    };
+    assert_eq!((group.samples, group.alike), (256, false));
+    assert!(group.message.contains("does not exist"), "{}", group.message);
+}

@@ -1,9 +1,9 @@
 //! Cautions, the most urgent first, each once.
 
+use super::finding::of_run;
 use super::sheet::{Sheet, SheetRun};
 use super::written;
-use crate::outcome::CheckKind;
-use crate::study::{JudgedRun, Verdict};
+use crate::study::Verdict;
 
 /// What hurts people, by the stems of the words that say so: the more of them, the worse. It only picks what stands
 /// first: all are there to be read.
@@ -18,7 +18,7 @@ const ENDINGS: [&str; 6] = ["", "s", "es", "ed", "ing", "ous"];
 pub(super) fn cautions(sheet: &Sheet<'_>) -> Vec<String> {
     let mut ranked: Vec<(usize, String)> = Vec::new();
     for (number, run) in sheet.shown() {
-        let failing = sheet.judged.runs.get(number).is_some_and(|judged| fails(run, judged));
+        let failing = fails(sheet, number, run);
         for caution in &run.outcome.cautions {
             let text = written::phrase(caution, sheet.system);
             let rank = usize::from(failing) + 2 * dangers(&text);
@@ -33,10 +33,10 @@ pub(super) fn cautions(sheet: &Sheet<'_>) -> Vec<String> {
 }
 
 /// What is only tried fails on paper.
-fn fails(run: &SheetRun<'_>, judged: &JudgedRun) -> bool {
-    let checks = run.outcome.checks.iter().zip(&judged.checks);
-    let mut decisive = checks.filter(|(check, _)| check.kind != CheckKind::Prefer);
-    run.tries.is_none() && decisive.any(|(_, judged)| judged.verdict == Verdict::Fails)
+fn fails(sheet: &Sheet<'_>, number: usize, run: &SheetRun<'_>) -> bool {
+    let findings = of_run(sheet, number);
+    let mut decisive = findings.iter().filter(|finding| finding.decides());
+    run.tries.is_none() && decisive.any(|finding| finding.judged.verdict == Verdict::Fails)
 }
 
 /// How many dangers a text names.

@@ -13,8 +13,11 @@ pub(super) fn samples(sheet: &Sheet<'_>) -> Vec<String> {
     let uncounted = sheet.judged.uncounted.iter();
     let lines = uncounted.map(|uncounted| {
         format!(
-            "{} of {} samples within the ± cannot be calculated: {}",
-            uncounted.samples, sheet.judged.samples, uncounted.message
+            "{} of {} samples within the ± cannot be calculated{}: {}",
+            uncounted.samples,
+            sheet.judged.samples,
+            if uncounted.alike { "" } else { ", for example" },
+            uncounted.message
         )
     });
     lines.collect()

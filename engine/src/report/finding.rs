@@ -22,9 +22,13 @@ impl Finding<'_> {
 
     /// What it is about: its label, or the formula.
     pub(super) fn label(self, sheet: &Sheet<'_>) -> String {
-        match &self.check.label {
+        let label = match &self.check.label {
             Some(label) => written::phrase(label, sheet.system),
             None => self.check.formula.clone(),
+        };
+        match written::in_samples(self.judged.present) {
+            Some(samples) => format!("{label} ({samples})"),
+            None => label,
         }
     }
 
@@ -58,12 +62,14 @@ pub(super) fn all<'a>(sheet: &'a Sheet<'_>) -> Vec<Finding<'a>> {
     runs.flat_map(|(number, _)| of_run(sheet, number)).collect()
 }
 
-/// All checks of one run, in the order of its script.
+/// All checks of one run, in the order of its script; last those of a branch that only some samples take.
 pub(super) fn of_run<'a>(sheet: &'a Sheet<'_>, run: usize) -> Vec<Finding<'a>> {
     let (Some(of_sheet), Some(judged)) = (sheet.runs.get(run), sheet.judged.runs.get(run)) else {
         return Vec::new();
     };
     let checks = of_sheet.outcome.checks.iter().zip(&judged.checks);
+    let elsewhere = judged.elsewhere.iter().map(|found| (&found.check, &found.judged));
+    let checks = checks.chain(elsewhere);
     checks.map(|(check, judged)| Finding { run, check, judged }).collect()
 }
 

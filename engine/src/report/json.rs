@@ -2,7 +2,7 @@
 
 use super::considered::given;
 use super::finding::{Finding, of_run};
-use super::lookup::{interval, known};
+use super::lookup::{interval, known, present};
 use super::readings;
 use super::sheet::{Sheet, SheetRun};
 use super::written::{self, style};
@@ -12,7 +12,7 @@ use crate::quantity::text::System;
 use crate::quantity::units::WrittenUnit;
 use crate::quantity::words;
 use crate::script::standard;
-use crate::study::{Interval, half_width};
+use crate::study::{Interval, Uncounted, half_width};
 use serde_json::{Map, Value, json};
 
 /// The number of what is written here: a program that reads it asks for it.
@@ -27,10 +27,12 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         .shown()
         .map(|(run, of_sheet)| of_sheet_run(sheet, run, of_sheet))
         .collect();
+    let uncounted = uncounted(&sheet.judged.uncounted);
     if !sheet.in_job {
         let mut object = Object::new();
         object.insert("format".to_owned(), json!(FORMAT));
         object.extend(runs.pop().unwrap_or_default());
+        object.insert("uncounted".to_owned(), uncounted);
         return Value::Object(object);
     }
     json!({
@@ -44,7 +46,14 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         },
         "runs": runs,
         "verdict": sheet.verdict().word(),
+        "uncounted": uncounted,
     })
+}
+
+/// Samples that cannot be calculated: what the script says of one of a kind, and how many there are.
+pub(super) fn uncounted(groups: &[Uncounted]) -> Value {
+    let group = |group: &Uncounted| json!({"message": group.message, "samples": group.samples});
+    groups.iter().map(group).collect()
 }
 
 fn of_sheet_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Object {
@@ -146,7 +155,9 @@ fn of_step(sheet: &Sheet<'_>, run: usize, step: &Step) -> Value {
     object.insert("label".to_owned(), text(step.label.as_ref(), system));
     value(&mut object, &step.value, system, &mut |object, amount, path| {
         moves(object, amount, interval(sheet, run, &step.name, path));
+        object.insert("present".to_owned(), json!(present(sheet, run, &step.name, path)));
     });
+    object.insert("present".to_owned(), json!(present(sheet, run, &step.name, &[])));
     object.insert("formula".to_owned(), json!(step.formula));
     let substituted = written::formula(&step.substituted, system);
     object.insert("substituted".to_owned(), json!(substituted));
@@ -189,6 +200,7 @@ fn of_check(sheet: &Sheet<'_>, finding: Finding<'_>) -> Value {
         "margin_u": judged.margin.filter(|_| steady).map(|margin| margin / judged.margin_uncertainty),
         "margin_std_uncertainty_si": judged.margin_uncertainty,
         "chance": judged.chance,
+        "present": judged.present,
         "verdict": judged.verdict.word(),
         "rests_on": rests_on,
         "examples": judged.examples,

@@ -70,6 +70,16 @@ fn within<'v>(value: &'v Value, wanted: &Amount, path: &mut Vec<String>) -> Opti
     }
 }
 
+/// In what share of the samples an item of a step is there.
+pub(super) fn present(sheet: &Sheet<'_>, run: usize, step: &str, items: &[String]) -> f64 {
+    let key = Key {
+        run,
+        step: step.to_owned(),
+        items: items.to_vec(),
+    };
+    sheet.judged.present.get(&key).copied().unwrap_or(1.0)
+}
+
 /// The interval of an item of a step.
 pub(super) fn interval<'a>(sheet: &'a Sheet<'_>, run: usize, step: &str, items: &[String]) -> Option<&'a Interval> {
     let key = Key {

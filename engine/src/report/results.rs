@@ -1,7 +1,7 @@
 //! A run's numbers, a line each.
 
 use super::layout::{Page, WIDTH, length, wrapped};
-use super::lookup::interval;
+use super::lookup::{interval, present};
 use super::sheet::Sheet;
 use super::written;
 use crate::outcome::{Step, Value};
@@ -68,7 +68,7 @@ fn row(page: &mut Page, label: &str, value: &str) {
     }
 }
 
-/// A step's numbers, each with its interval, under the way to it: `""`, `x`, `bump, axial`.
+/// A step's numbers, each with its interval and in how many samples it is there, under the way to it: `""`, `x`, `bump, axial`.
 pub(super) fn flat(sheet: &Sheet<'_>, run: usize, step: &Step) -> Vec<(String, String)> {
     let mut found = Vec::new();
     collect(sheet, (run, step), &step.value, &mut Vec::new(), &mut found);
@@ -93,8 +93,24 @@ fn collect(
         Value::Amount(amount) => {
             let interval = interval(sheet, run, &step.name, path);
             let text = written::with_interval(amount, interval, sheet.system);
-            found.push((path.join(", "), text));
+            found.push((path.join(", "), with_samples(sheet, (run, step), path, text)));
         }
-        other => found.push((path.join(", "), written::value(other, sheet.system))),
+        other => {
+            let text = written::value(other, sheet.system);
+            found.push((path.join(", "), with_samples(sheet, (run, step), path, text)));
+        }
+    }
+}
+
+/// `3.8 mm (3.0 to 4.5), in 52 of 100 samples`: the interval is that of the samples in which the number is there.
+fn with_samples(sheet: &Sheet<'_>, (run, step): (usize, &Step), path: &[String], text: String) -> String {
+    // Of what is no number only the whole step is counted.
+    let share = crate::kernel::min(
+        present(sheet, run, &step.name, path),
+        present(sheet, run, &step.name, &[]),
+    );
+    match written::in_samples(share) {
+        Some(samples) => format!("{text}, {samples}"),
+        None => text,
     }
 }

@@ -1,8 +1,9 @@
 //! All that a report is made of.
 
+use super::finding::of_run;
 use crate::diagnostic::SourceText;
 use crate::job::ConsideredOption;
-use crate::outcome::{CheckKind, Outcome, Phrase};
+use crate::outcome::{Outcome, Phrase};
 use crate::quantity::text::System;
 use crate::script::GivenValue;
 use crate::study::{Judged, Verdict};
@@ -124,12 +125,10 @@ impl<'a> Sheet<'a> {
     /// The worst verdict of one run's checks and requirements; it holds where there is none.
     #[must_use]
     pub fn verdict_of(&self, run: usize) -> Verdict {
-        let outcome = self.runs.get(run).map(|run| run.outcome.checks.as_slice());
-        let judged = self.judged.runs.get(run).map(|run| run.checks.as_slice());
-        let checks = outcome.unwrap_or_default().iter().zip(judged.unwrap_or_default());
-        checks
-            .filter(|(check, _)| check.kind != CheckKind::Prefer)
-            .map(|(_, judged)| judged.verdict)
+        let findings = of_run(self, run).into_iter();
+        findings
+            .filter(|finding| finding.decides())
+            .map(|finding| finding.judged.verdict)
             .min()
             .unwrap_or(Verdict::Holds)
     }

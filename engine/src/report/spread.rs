@@ -5,7 +5,7 @@ use super::compared::compared;
 use super::finding::{Finding, worst_first};
 use super::head::head;
 use super::headline::headline;
-use super::json::json as sheet_json;
+use super::json::{json as sheet_json, uncounted};
 use super::layout::Page;
 use super::sheet::{AID, Paint, Sheet};
 use super::written::{self, style, with_interval};
@@ -214,16 +214,11 @@ pub fn spread_json(sheet: &Sheet<'_>, spread: &Spread, seed: u64) -> Json {
         at["std_dev_si"] = json!(number.std_dev);
         at["p2_5_si"] = json!(number.low);
         at["p97_5_si"] = json!(number.high);
-        at["present"] = json!(number.present);
         at["exact_quantiles"] = json!(number.exact);
         at["shares"] = Json::Object(shares);
     }
-    let uncounted = spread
-        .uncounted
-        .iter()
-        .map(|uncounted| json!({"message": uncounted.message, "samples": uncounted.samples}));
     whole["samples"] = json!(spread.samples);
     whole["seed"] = json!(seed);
-    whole["uncounted"] = uncounted.collect();
+    whole["uncounted"] = uncounted(&spread.uncounted);
     whole
 }

@@ -154,7 +154,14 @@ pub(super) fn reasons(sheet: &Sheet<'_>, finding: Finding<'_>) -> Vec<String> {
     let judged = finding.judged;
     let mut lines = Vec::new();
     match judged.verdict {
-        Verdict::Unsure => lines.push(format!("chance that it holds: {} in 100", chance(judged.chance))),
+        Verdict::Unsure => {
+            let holds = if judged.present < 1.0 {
+                "holds or does not come up"
+            } else {
+                "holds"
+            };
+            lines.push(format!("chance that it {holds}: {} in 100", chance(judged.chance)));
+        }
         Verdict::Untrusted => lines.push("readings before it contradict one another".to_owned()),
         Verdict::Unmeasured => lines.push(format!("nobody has measured {}", judged.examples.join(", "))),
         Verdict::Fails if finding.check.kind == CheckKind::Require => {

@@ -109,6 +109,16 @@ fn range(style: &Style, amount: &Amount, low: f64, high: f64, support: Option<f6
     }
 }
 
+/// `in 48 of 100 samples`: what the script does not come to in all of them.
+pub(super) fn in_samples(share: f64) -> Option<String> {
+    let hundredths = share * 100.0;
+    match share {
+        whole if whole >= 1.0 => None,
+        _ if hundredths < 1.0 => Some("in fewer than 1 of 100 samples".to_owned()),
+        _ => Some(format!("in {:.0} of 100 samples", crate::kernel::min(hundredths, 99.0))),
+    }
+}
+
 /// The number in the unit of a style; one that is nothing beside its uncertainty is a zero, not 4e-19.
 fn number(style: &Style, si: f64, support: Option<f64>) -> String {
     style.number(beside(si, support), support)

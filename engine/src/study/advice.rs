@@ -53,10 +53,10 @@ pub(crate) fn advise(
     let mut sampler = Sampler::new(experiment, outcomes, &asked, readings);
     let mut settles = |trial: &[Uncertain]| {
         let sampled = sampler.sample(trial, TRIAL_SAMPLES);
+        let tally = sampled.tally();
         sampled.checks.first().is_some_and(|(present, holding)| {
-            #[allow(clippy::cast_precision_loss, reason = "at most 256")]
-            let chance = *holding as f64 / (*present).max(1) as f64;
-            Verdict::of_chance(chance) != Verdict::Unsure
+            let there = present.saturating_sub(tally.refused);
+            Verdict::of_chance(tally.chance(there, *holding)) != Verdict::Unsure
         })
     };
     // What is taken on trust nobody can measure again.

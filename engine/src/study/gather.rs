@@ -1,22 +1,107 @@
 //! What the samples gave, gathered in their order.
 
+use super::elsewhere::Elsewhere;
 use super::lanes::{CheckKey, Key, Lane, TestLane, Watched};
 use super::path::Path;
+use crate::diagnostic::Diagnostic;
 use crate::quantity::Dimension;
 use crate::tape::Tape;
+use std::collections::BTreeMap;
 use std::f64::consts::{PI, TAU};
 
-/// Samples that the script refuses: why, and how many.
+/// Samples that the script refuses for one reason at one place: why, and how many.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Uncounted {
-    /// What the script says.
+    /// What the script says of the first of them.
     pub message: String,
     /// How many samples.
     pub samples: usize,
+    /// Whether it says the same of all of them: a message may have a sample's numbers in it.
+    pub alike: bool,
+    why: Why,
+}
+
+/// A sample that the script refuses.
+#[derive(Clone, Debug)]
+pub(crate) struct Refused {
+    message: String,
+    why: Why,
+}
+
+/// What the refusals of a group have in common: the code, and the line of which script.
+#[derive(Clone, Debug, PartialEq)]
+struct Why {
+    code: &'static str,
+    line: Option<(String, usize)>,
+}
+
+impl Refused {
+    pub(crate) fn of(diagnostic: &Diagnostic) -> Self {
+        let place = diagnostic.places.first();
+        Self {
+            message: diagnostic.refusal.message().to_owned(),
+            why: Why {
+                code: diagnostic.refusal.code(),
+                line: place.map(|place| (place.source.name.clone(), place.line)),
+            },
+        }
+    }
+}
+
+impl Uncounted {
+    /// Counts a sample among those that are refused for the same reason.
+    pub(crate) fn count(groups: &mut Vec<Self>, refused: &Refused) {
+        match groups.iter_mut().find(|group| group.why == refused.why) {
+            Some(group) => {
+                group.samples += 1;
+                group.alike &= group.message == refused.message;
+            }
+            None => groups.push(Self {
+                message: refused.message.clone(),
+                samples: 1,
+                alike: true,
+                why: refused.why.clone(),
+            }),
+        }
+    }
+}
+
+/// How many samples there are, and how many of them cannot be calculated.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Tally {
+    pub(crate) count: usize,
+    pub(crate) refused: usize,
+}
+
+#[allow(clippy::cast_precision_loss, reason = "far below 2^52")]
+impl Tally {
+    /// The chance of a check that is there in some samples, and holds in some of those: it fails where it is there and
+    /// does not hold, and where nothing can be calculated. Nothing is known of no samples.
+    pub(crate) fn chance(self, there: usize, holding: usize) -> f64 {
+        let failing = self.refused + there.saturating_sub(holding);
+        self.count.saturating_sub(failing) as f64 / self.count.max(1) as f64
+    }
+
+    /// The share of the samples that can be calculated in which something is there.
+    pub(crate) fn present(self, there: usize) -> f64 {
+        match self.count.saturating_sub(self.refused) {
+            0 => 1.0,
+            calculable => there as f64 / calculable as f64,
+        }
+    }
+
+    /// The same of what is not there in some of them.
+    pub(crate) fn shares(self, lacking: &BTreeMap<Key, usize>) -> BTreeMap<Key, f64> {
+        let calculable = self.count.saturating_sub(self.refused);
+        let share = |lacking: &usize| self.present(calculable.saturating_sub(*lacking));
+        lacking
+            .iter()
+            .map(|(key, lacking)| (key.clone(), share(lacking)))
+            .collect()
+    }
 }
 
 /// What the samples gave, aligned with the numbers and the checks asked for.
-#[derive(Debug)]
 pub(crate) struct Sampled {
     pub(crate) count: usize,
     /// For each number its values, in the samples in which it is there.
@@ -28,6 +113,17 @@ pub(crate) struct Sampled {
     /// For each check: in how many samples it is there, and holds.
     pub(crate) checks: Vec<(usize, usize)>,
     pub(crate) uncounted: Vec<Uncounted>,
+    /// What other ways have besides, where it was looked for.
+    pub(crate) elsewhere: Elsewhere,
+}
+
+impl Sampled {
+    pub(crate) fn tally(&self) -> Tally {
+        Tally {
+            count: self.count,
+            refused: self.uncounted.iter().map(|uncounted| uncounted.samples).sum(),
+        }
+    }
 }
 
 /// What is asked of every sample.
@@ -55,6 +151,7 @@ impl<'a> Gathering<'a> {
                 margins: vec![Vec::new(); asked.tests.len()],
                 checks: vec![(0, 0); asked.tests.len()],
                 uncounted: Vec::new(),
+                elsewhere: Elsewhere::default(),
             },
             asked,
         }
@@ -62,6 +159,7 @@ impl<'a> Gathering<'a> {
 
     pub(crate) fn take(&mut self, path: &Path, values: &[f64]) {
         let nominal = &self.asked.tape.nominal;
+        self.sampled.elsewhere.take(&path.apart, values, self.asked.sides);
         for (number, (_, watched)) in self.asked.amounts.iter().enumerate() {
             if let Some(here) = path.amounts[number] {
                 self.sampled.amounts[number].extend(moved(here, *watched, values, nominal));
@@ -86,22 +184,11 @@ impl<'a> Gathering<'a> {
     }
 
     /// A sample that cannot be calculated counts its checks as not holding.
-    pub(crate) fn refuse(&mut self, message: &str) {
+    pub(crate) fn refuse(&mut self, refused: &Refused) {
         for counted in &mut self.sampled.checks {
             counted.0 += 1;
         }
-        match self
-            .sampled
-            .uncounted
-            .iter_mut()
-            .find(|uncounted| uncounted.message == message)
-        {
-            Some(uncounted) => uncounted.samples += 1,
-            None => self.sampled.uncounted.push(Uncounted {
-                message: message.to_owned(),
-                samples: 1,
-            }),
-        }
+        Uncounted::count(&mut self.sampled.uncounted, refused);
     }
 }
 

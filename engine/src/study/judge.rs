@@ -1,15 +1,17 @@
 //! Outcomes judged: intervals, chances, verdicts, and what they rest on.
 
 use super::advice::{Advice, advise};
+use super::elsewhere::{Counted, Elsewhere, ElsewhereCheck, shown};
 use super::first_order::FirstOrder;
-use super::gather::{Asked, Sampled, Uncounted};
+use super::gather::{Asked, Sampled, Tally, Uncounted};
 use super::interval::{Interval, interval};
-use super::lanes::{Key, TestLane, amounts, tests};
-use super::readings::{sample_count, uncertain};
+use super::lanes::{CheckKey, Key, TestLane, amounts, tests};
+use super::reach::{Reach, examples};
+use super::readings::{Uncertain, sample_count, uncertain};
 use super::sample::Sampler;
 use super::verdict::Verdict;
 use crate::diagnostic::Diagnostic;
-use crate::outcome::{CheckKind, Input, Origin, Outcome, Value};
+use crate::outcome::{CheckKind, Origin, Outcome, Value};
 use crate::tape::{Slot, Tape};
 use std::collections::BTreeMap;
 
@@ -35,6 +37,8 @@ pub struct Judged {
     pub samples: usize,
     /// Samples that cannot be calculated.
     pub uncounted: Vec<Uncounted>,
+    /// For steps and their numbers that are there in some samples only: in what share of those that can be calculated.
+    pub present: BTreeMap<Key, f64>,
 }
 
 /// One run's checks, judged, in the order of its outcome.
@@ -42,6 +46,16 @@ pub struct Judged {
 pub struct JudgedRun {
     /// One for each check.
     pub checks: Vec<JudgedCheck>,
+    /// Checks that the readings as they are do not lead to, but others within their ± do.
+    pub elsewhere: Vec<ElsewhereCheck>,
+}
+
+impl JudgedRun {
+    /// All its checks, those that only other samples lead to last.
+    pub fn all(&self) -> impl Iterator<Item = &JudgedCheck> {
+        let elsewhere = self.elsewhere.iter().map(|found| &found.judged);
+        self.checks.iter().chain(elsewhere)
+    }
 }
 
 /// A check, judged.
@@ -49,8 +63,10 @@ pub struct JudgedRun {
 pub struct JudgedCheck {
     /// What becomes of it.
     pub verdict: Verdict,
-    /// The share of samples in which it holds.
+    /// The share of samples in which it holds, or is not there.
     pub chance: f64,
+    /// The share of samples in which it is there, of those that can be calculated.
+    pub present: f64,
     /// How far it is from turning, in SI units; a check of yes or no has none.
     pub margin: Option<f64>,
     /// Standard uncertainty of the margin, as [`Interval::std_uncertainty`].
@@ -75,38 +91,146 @@ pub fn judge(experiment: &dyn Experiment, tape: &Tape, outcomes: &[Outcome], in_
         tests: &tests,
         sides: true,
     };
-    let mut sampled = Sampler::new(experiment, outcomes, &asked, &readings).sample(&readings, count);
+    let mut sampler = Sampler::new(experiment, outcomes, &asked, &readings);
+    sampler.look_round(outcomes);
+    let mut sampled = sampler.sample(&readings, count);
     let first_order = FirstOrder::new(tape, &readings);
     let (intervals, sides) = intervals(&mut sampled, &asked, &first_order);
+    let elsewhere = std::mem::take(&mut sampled.elsewhere);
+    let mut judging = Judging {
+        experiment,
+        nominal: (tape, outcomes),
+        readings: &readings,
+        tally: sampled.tally(),
+        contradicted: Contradicted::new(outcomes),
+        in_job,
+        judged: Judged {
+            runs: vec![JudgedRun::default(); outcomes.len()],
+            intervals,
+            sides,
+            samples: sampled.count,
+            present: sampled.tally().shares(&elsewhere.lacking),
+            uncounted: Vec::new(),
+        },
+    };
+    judging.requirements_elsewhere(&elsewhere);
     let reach = Reach::new(tape);
-    let mut runs: Vec<JudgedRun> = vec![JudgedRun::default(); outcomes.len()];
-    let mut contradicted = Contradicted::new(outcomes);
     for (number, test) in tests.iter().enumerate() {
-        let run = test.0.0;
-        let kind = outcomes[run].checks[runs[run].checks.len()].kind;
-        let mut check = one(&test.1, sampled.checks[number], &first_order, tape);
         let margins = std::mem::take(&mut sampled.margins[number]);
+        judging.nominal(test, sampled.checks[number], margins, (&first_order, &reach));
+    }
+    judging.elsewhere(elsewhere);
+    judging.judged.uncounted = sampled.uncounted;
+    judging.judged
+}
+
+/// Checks on their way to their verdicts.
+struct Judging<'a> {
+    experiment: &'a dyn Experiment,
+    nominal: (&'a Tape, &'a [Outcome]),
+    readings: &'a [Uncertain],
+    tally: Tally,
+    contradicted: Contradicted,
+    in_job: bool,
+    judged: Judged,
+}
+
+impl Judging<'_> {
+    /// The next check of the nominal way.
+    fn nominal(
+        &mut self,
+        test: &(CheckKey, TestLane),
+        counted: (usize, usize),
+        margins: Vec<f64>,
+        (first_order, reach): (&FirstOrder<'_>, &Reach<'_>),
+    ) {
+        let (tape, outcomes) = self.nominal;
+        let run = test.0.0;
+        let kind = outcomes[run].checks[self.judged.runs[run].checks.len()].kind;
+        let there = counted.0.saturating_sub(self.tally.refused);
+        let mut check = one(&test.1, first_order, tape);
+        if self.tally.count > 0 {
+            check.chance = self.tally.chance(there, counted.1);
+            check.present = self.tally.present(there);
+        }
+        let examples = if self.in_job {
+            examples(outcomes, run, &test.1, reach)
+        } else {
+            Vec::new()
+        };
+        self.settle(test, &mut check, margins, examples);
+        if kind == CheckKind::Require && check.verdict == Verdict::Fails {
+            self.contradicted.runs[run] = true;
+        }
+        self.judged.runs[run].checks.push(check);
+    }
+
+    /// A requirement that fails in nearly all samples, though the readings as they are do not lead to it, says that they
+    /// contradict one another as well.
+    fn requirements_elsewhere(&mut self, elsewhere: &Elsewhere) {
+        for Counted {
+            met, there, holding, ..
+        } in &elsewhere.found
+        {
+            let fails = Verdict::of_chance(self.tally.chance(*there, *holding)) == Verdict::Fails;
+            if fails && met.check.kind == CheckKind::Require {
+                self.contradicted.runs[met.key.0] = true;
+            }
+        }
+    }
+
+    /// The checks that only other ways have.
+    fn elsewhere(&mut self, elsewhere: Elsewhere) {
+        let mut unused: Slot = Slot::MAX;
+        for mut counted in elsewhere.found {
+            let met = std::sync::Arc::clone(&counted.met);
+            let (tape, outcomes) = (&met.ground.tape, &met.ground.outcomes);
+            let first_order = FirstOrder::new(tape, self.readings);
+            let (check, sides) = shown(&mut counted, &first_order, &mut unused);
+            self.judged.sides.extend(sides);
+            let run = met.key.0;
+            let mut judged = one(&met.test, &first_order, tape);
+            judged.chance = self.tally.chance(counted.there, counted.holding);
+            judged.present = self.tally.present(counted.there);
+            let mut margins = std::mem::take(&mut counted.margins);
+            judged.margin = super::elsewhere::middle(&mut margins).or(judged.margin);
+            let examples = if self.in_job {
+                examples(outcomes, run, &met.test, &Reach::new(tape))
+            } else {
+                Vec::new()
+            };
+            self.settle(&(met.key.clone(), met.test.clone()), &mut judged, margins, examples);
+            let key = met.key.clone();
+            self.judged.runs[run]
+                .elsewhere
+                .push(ElsewhereCheck { key, check, judged });
+        }
+    }
+
+    /// Verdict, and what would settle it.
+    fn settle(
+        &mut self,
+        test: &(CheckKey, TestLane),
+        check: &mut JudgedCheck,
+        margins: Vec<f64>,
+        examples: Vec<String>,
+    ) {
         if let Some(margin) = interval(margins, check.margin_uncertainty) {
             check.margin_uncertainty = margin.std_uncertainty;
         }
-        if in_job {
-            check.examples = examples(outcomes, run, &test.1, &reach);
-        }
+        check.examples = examples;
+        check.verdict = Verdict::of_chance(check.chance);
         if check.verdict == Verdict::Unsure {
-            check.advice = Some(advise(experiment, (tape, outcomes), &readings, test, &check.rests_on));
+            check.advice = Some(advise(
+                self.experiment,
+                self.nominal,
+                self.readings,
+                test,
+                &check.rests_on,
+            ));
         }
-        check.verdict = settled(check.verdict, contradicted.reaches(run), !check.examples.is_empty());
-        if kind == CheckKind::Require && check.verdict == Verdict::Fails {
-            contradicted.runs[run] = true;
-        }
-        runs[run].checks.push(check);
-    }
-    Judged {
-        runs,
-        intervals,
-        sides,
-        samples: sampled.count,
-        uncounted: sampled.uncounted,
+        let contradicted = self.contradicted.reaches(test.0.0);
+        check.verdict = settled(check.verdict, contradicted, !check.examples.is_empty());
     }
 }
 
@@ -197,80 +321,18 @@ fn settled(verdict: Verdict, contradicted: bool, on_example: bool) -> Verdict {
     }
 }
 
-fn one(test: &TestLane, (present, holding): (usize, usize), first_order: &FirstOrder<'_>, tape: &Tape) -> JudgedCheck {
-    #[allow(clippy::cast_precision_loss, reason = "at most 1024")]
-    let chance = match present {
-        0 => f64::from(u8::from(test.holds(&tape.nominal))),
-        _ => holding as f64 / present as f64,
-    };
+/// A check with its numbers as they are on a tape; its chance is for samples to say.
+fn one(test: &TestLane, first_order: &FirstOrder<'_>, tape: &Tape) -> JudgedCheck {
+    let chance = f64::from(u8::from(test.holds(&tape.nominal)));
     let (margin_uncertainty, rests_on) = first_order.margin(test);
     JudgedCheck {
         verdict: Verdict::of_chance(chance),
         chance,
+        present: 1.0,
         margin: test.margin(&tape.nominal),
         margin_uncertainty,
         rests_on,
         examples: Vec::new(),
         advice: None,
     }
-}
-
-/// Which inputs of the tape each number depends on.
-struct Reach<'a> {
-    tape: &'a Tape,
-    /// For each slot, the node that fills it.
-    maker: Vec<usize>,
-}
-
-impl<'a> Reach<'a> {
-    fn new(tape: &'a Tape) -> Self {
-        let mut maker = vec![0; tape.graph.slots()];
-        for (number, node) in tape.graph.nodes().iter().enumerate() {
-            maker[node.slots()].fill(number);
-        }
-        Self { tape, maker }
-    }
-
-    /// The slots of inputs that these slots depend on, through the comparisons that the script went by too.
-    fn inputs(&self, slots: &[Slot]) -> Vec<Slot> {
-        let mut seen = vec![false; self.maker.len()];
-        let mut open: Vec<Slot> = slots.to_vec();
-        let last = slots.iter().map(|slot| self.maker[*slot as usize]).max().unwrap_or(0);
-        let guards = self.tape.guards.iter().filter(|guard| guard.after as usize <= last);
-        open.extend(guards.flat_map(|guard| [guard.left, guard.right]));
-        let mut found = Vec::new();
-        while let Some(slot) = open.pop() {
-            if std::mem::replace(&mut seen[slot as usize], true) {
-                continue;
-            }
-            let node = &self.tape.graph.nodes()[self.maker[slot as usize]];
-            if self.tape.inputs.contains(&slot) {
-                found.push(slot);
-            }
-            open.extend(self.tape.graph.arguments_of(node));
-        }
-        found
-    }
-}
-
-/// Names of the examples that a check rests on. A text or a count leaves no trace on the tape: an example of that kind
-/// is taken to matter to every check of its run.
-fn examples(outcomes: &[Outcome], run: usize, test: &TestLane, reach: &Reach<'_>) -> Vec<String> {
-    let slots: Vec<Slot> = test.sides().into_iter().filter_map(|side| side.slot()).collect();
-    let reached = reach.inputs(&slots);
-    let mut names = Vec::new();
-    for (number, outcome) in outcomes.iter().enumerate() {
-        for input in outcome.inputs.iter().filter(|input| input.origin == Origin::Example) {
-            let traced = input.parts.iter().any(|part| reached.contains(&part.slot));
-            let untraced = number == run && input.parts.is_empty() && is_choice(input);
-            if (traced || untraced) && !names.contains(&input.name) {
-                names.push(input.name.clone());
-            }
-        }
-    }
-    names
-}
-
-fn is_choice(input: &Input) -> bool {
-    matches!(input.value, Value::Text(_) | Value::Truth(_) | Value::Count(_))
 }

@@ -8,8 +8,10 @@
 //! | `sample.rs` | the tape replayed on every sample, other paths too |
 //! | `path.rs` | one way through the scripts, ready to be replayed |
 //! | `gather.rs` | what the samples gave, in their order |
+//! | `elsewhere.rs` | checks of another branch, which the readings as they are do not lead to |
 //! | `interval.rs` | how a number moves: the central 95 % of samples |
 //! | `first_order.rs` | standard uncertainties and each reading's share, from derivatives |
+//! | `reach.rs` | which inputs a number depends on, and which of them nobody measured |
 //! | `verdict.rs` | what becomes of a check |
 //! | `advice.rs` | which reading to take again, and to what ± |
 //! | `judge.rs` | all of it for the runs of a job |
@@ -18,6 +20,7 @@
 //! | `solve/` | where inputs have to be for what is wanted |
 
 mod advice;
+mod elsewhere;
 mod first_order;
 mod gather;
 mod half_width;
@@ -25,6 +28,7 @@ mod interval;
 mod judge;
 mod lanes;
 mod path;
+mod reach;
 mod readings;
 mod sample;
 mod solve;
@@ -33,6 +37,7 @@ mod sweep;
 mod verdict;
 
 pub use advice::Advice;
+pub use elsewhere::ElsewhereCheck;
 pub use gather::Uncounted;
 pub(crate) use half_width::half_width;
 pub use interval::Interval;

@@ -1,5 +1,6 @@
 //! One way through the scripts, ready to be replayed.
 
+use super::elsewhere::Apart;
 use super::gather::Asked;
 use super::lanes::{CheckKey, Key, TestLane, Watched, amounts, tests};
 use super::readings::Samples;
@@ -12,6 +13,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(crate) struct Path {
     pub(crate) amounts: Vec<Option<Watched>>,
     pub(crate) tests: Vec<Option<TestLane>>,
+    /// How it differs from the nominal path, where it was looked for.
+    pub(crate) apart: Apart,
     /// How many slots its tape has.
     slots: usize,
     /// The slots of the asked numbers, in rising order.
@@ -21,17 +24,18 @@ pub(crate) struct Path {
 }
 
 impl Path {
-    pub(crate) fn new(tape: &Tape, outcomes: &[Outcome], asked: &Asked<'_>) -> Self {
+    pub(crate) fn new(tape: &Tape, outcomes: &[Outcome], asked: &Asked<'_>, apart: Apart) -> Self {
         let amounts: BTreeMap<Key, Watched> = amounts(outcomes.iter()).into_iter().collect();
         let mut tests: BTreeMap<CheckKey, TestLane> = tests(outcomes.iter()).into_iter().collect();
         let amounts: Vec<Option<Watched>> = asked.amounts.iter().map(|(key, _)| amounts.get(key).copied()).collect();
         let tests: Vec<Option<TestLane>> = asked.tests.iter().map(|(key, _)| tests.remove(key)).collect();
         let sides = tests.iter().flatten().flat_map(TestLane::sides);
         let watched = amounts.iter().flatten().copied().chain(sides);
-        let wanted: BTreeSet<Slot> = watched.filter_map(Watched::slot).collect();
+        let wanted: BTreeSet<Slot> = watched.filter_map(Watched::slot).chain(apart.slots()).collect();
         Self {
             amounts,
             tests,
+            apart,
             slots: tape.graph.slots(),
             wanted: wanted.into_iter().collect(),
             batch: None,

@@ -1,6 +1,7 @@
 //! The tape replayed on every sample; a sample that leads the script another way is run, and its path kept.
 
-use super::gather::{Asked, Gathering, Sampled};
+use super::elsewhere::{Apart, Comparing};
+use super::gather::{Asked, Gathering, Refused, Sampled};
 use super::judge::Experiment;
 use super::path::Path;
 use super::readings::{Samples, Uncertain};
@@ -19,10 +20,12 @@ pub(crate) struct Sampler<'a> {
     known: Vec<Option<f64>>,
     /// The nominal path first.
     paths: Vec<Path>,
+    /// Looks at how other paths differ, where that is asked for.
+    comparing: Option<Comparing>,
 }
 
 /// Takes a sample: its number, and the path with the values of the asked slots, or why the script refuses it.
-pub(crate) type Each<'a> = dyn FnMut(usize, Result<(&Path, &[f64]), &str>) + 'a;
+pub(crate) type Each<'a> = dyn FnMut(usize, Result<(&Path, &[f64]), &Refused>) + 'a;
 
 /// What becomes of a sample.
 #[derive(Clone)]
@@ -32,7 +35,7 @@ enum Drawn {
     /// The path that it is on, and the asked numbers.
     On(usize, Vec<f64>),
     /// The script refuses it.
-    Refused(String),
+    Refused(Refused),
 }
 
 impl<'a> Sampler<'a> {
@@ -51,14 +54,20 @@ impl<'a> Sampler<'a> {
                 *moves = None;
             }
         }
-        let mut path = Path::new(tape, outcomes, asked);
+        let mut path = Path::new(tape, outcomes, asked, Apart::default());
         path.keep(tape, &known);
         Self {
             experiment,
             asked,
             known,
             paths: vec![path],
+            comparing: None,
         }
+    }
+
+    /// Looks out for checks that these outcomes, the nominal ones, do not have.
+    pub(crate) fn look_round(&mut self, nominal: &[Outcome]) {
+        self.comparing = Some(Comparing::new(nominal));
     }
 
     /// Calculates every sample of these readings, along paths that are known where it can, else by the script.
@@ -68,7 +77,7 @@ impl<'a> Sampler<'a> {
         self.each(&samples, 0..count, &mut |_, drawn| {
             match drawn {
                 Ok((path, values)) => gathering.take(path, values),
-                Err(message) => gathering.refuse(message),
+                Err(refused) => gathering.refuse(refused),
             }
             gathering.sampled.count += 1;
         });
@@ -96,7 +105,7 @@ impl<'a> Sampler<'a> {
                     path.put(taken, &mut values);
                     each(start + place, Ok((path, &values)));
                 }
-                Drawn::Refused(message) => each(start + place, Err(message)),
+                Drawn::Refused(refused) => each(start + place, Err(refused)),
             }
         }
         self.paths.truncate(1 + MOST_PATHS);
@@ -133,7 +142,7 @@ impl<'a> Sampler<'a> {
         let (tape, outcomes) = match self.experiment.run(&samples.inputs(first)) {
             Ok(ran) => ran,
             Err(diagnostic) => {
-                drawn[first - start] = Drawn::Refused(diagnostic.refusal.message().to_owned());
+                drawn[first - start] = Drawn::Refused(Refused::of(&diagnostic));
                 return open;
             }
         };
@@ -143,7 +152,9 @@ impl<'a> Sampler<'a> {
     }
 
     fn add(&mut self, tape: &Tape, outcomes: &[Outcome]) -> Drawn {
-        let mut path = Path::new(tape, outcomes, self.asked);
+        let comparing = self.comparing.as_mut();
+        let apart = comparing.map(|comparing| comparing.apart(tape, outcomes));
+        let mut path = Path::new(tape, outcomes, self.asked, apart.unwrap_or_default());
         let taken = path.taken(&tape.nominal);
         if self.paths.len() <= MOST_PATHS {
             path.keep(tape, &self.known);

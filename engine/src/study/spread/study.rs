@@ -4,15 +4,17 @@ use super::moments::Moments;
 use super::quantiles::Quantiles;
 use super::shares::{ByCell, cell};
 use crate::outcome::Outcome;
-use crate::study::gather::{Asked, Uncounted, moved};
+use crate::study::elsewhere::{Elsewhere, ElsewhereCheck, Met};
+use crate::study::gather::{Asked, Refused, Tally, Uncounted, moved};
 use crate::study::interval::Interval;
-use crate::study::judge::{Experiment, Judged};
+use crate::study::judge::{Experiment, Judged, JudgedCheck};
 use crate::study::lanes::{CheckKey, Key, TestLane, Watched, amounts, tests};
 use crate::study::path::Path;
 use crate::study::readings::{Samples, Uncertain, uncertain};
 use crate::study::sample::Sampler;
 use crate::study::verdict::Verdict;
 use crate::tape::{Tape, is_stopped};
+use std::collections::BTreeMap;
 
 /// Samples of one part: what is held in memory at once.
 const PART: usize = 1 << 13;
@@ -37,6 +39,10 @@ pub struct Spread {
     pub checks: Vec<SpreadCheck>,
     /// Samples that cannot be calculated: why, and how many.
     pub uncounted: Vec<Uncounted>,
+    /// Checks that the readings as they are do not lead to, but other samples do; in what share of those that can be
+    /// calculated steps are there that are not there in all.
+    elsewhere: Vec<ElsewhereCheck>,
+    present: BTreeMap<Key, f64>,
 }
 
 /// What the ± does to one number, SI units.
@@ -110,6 +116,7 @@ pub fn spread(
         return following.spread;
     }
     let mut sampler = Sampler::new(experiment, outcomes, &asked, &readings);
+    sampler.look_round(outcomes);
     let samples = Samples::seeded(&readings, tape, request.samples, request.seed);
     let mut done = 0;
     while done < request.samples && !is_stopped() {
@@ -129,6 +136,7 @@ struct Following<'a> {
     spread: Spread,
     /// Values of one part, by number.
     values: Vec<Vec<f64>>,
+    elsewhere: Elsewhere,
 }
 
 /// One number that is followed.
@@ -169,6 +177,7 @@ impl<'a> Following<'a> {
                 ..Spread::default()
             },
             values: vec![Vec::new(); asked.amounts.len()],
+            elsewhere: Elsewhere::default(),
         }
     }
 
@@ -184,7 +193,7 @@ impl<'a> Following<'a> {
                     self.cells(samples, sample, &mut cells);
                     self.take(path, values, &cells);
                 }
-                Err(message) => self.refuse(message),
+                Err(refused) => self.refuse(refused),
             }
         });
         for (number, values) in self.numbers.iter_mut().zip(&self.values) {
@@ -206,6 +215,7 @@ impl<'a> Following<'a> {
 
     fn take(&mut self, path: &Path, values: &[f64], cells: &[u8]) {
         let nominal = &self.asked.tape.nominal;
+        self.elsewhere.take(&path.apart, values, false);
         for (place, (_, watched)) in self.asked.amounts.iter().enumerate() {
             let Some(value) = path.amounts[place].and_then(|here| moved(here, *watched, values, nominal)) else {
                 continue;
@@ -224,22 +234,11 @@ impl<'a> Following<'a> {
     }
 
     /// A sample that cannot be calculated counts its checks as not holding.
-    fn refuse(&mut self, message: &str) {
+    fn refuse(&mut self, refused: &Refused) {
         for check in &mut self.spread.checks {
             check.present += 1;
         }
-        let known = self
-            .spread
-            .uncounted
-            .iter_mut()
-            .find(|uncounted| uncounted.message == message);
-        match known {
-            Some(uncounted) => uncounted.samples += 1,
-            None => self.spread.uncounted.push(Uncounted {
-                message: message.to_owned(),
-                samples: 1,
-            }),
-        }
+        Uncounted::count(&mut self.spread.uncounted, refused);
     }
 
     fn finished(mut self) -> Spread {
@@ -248,6 +247,12 @@ impl<'a> Following<'a> {
                 self.spread.numbers.push(found);
             }
         }
+        let tally = self.spread.tally();
+        self.spread.present = tally.shares(&self.elsewhere.lacking);
+        let found = self.elsewhere.found.iter();
+        self.spread.elsewhere = found
+            .map(|counted| elsewhere(&counted.met, tally, counted.there, counted.holding))
+            .collect();
         self.spread
     }
 }
@@ -280,24 +285,63 @@ impl Number {
     }
 }
 
+/// A check of another way, by its count alone.
+fn elsewhere(met: &Met, tally: Tally, there: usize, holding: usize) -> ElsewhereCheck {
+    let chance = tally.chance(there, holding);
+    let judged = JudgedCheck {
+        verdict: Verdict::of_chance(chance),
+        chance,
+        present: tally.present(there),
+        margin: None,
+        margin_uncertainty: 0.0,
+        rests_on: Vec::new(),
+        examples: Vec::new(),
+        advice: None,
+    };
+    ElsewhereCheck {
+        key: met.key.clone(),
+        check: met.check_without_slots(),
+        judged,
+    }
+}
+
 impl Spread {
+    fn tally(&self) -> Tally {
+        Tally {
+            count: self.samples,
+            refused: self.uncounted.iter().map(|uncounted| uncounted.samples).sum(),
+        }
+    }
+
     /// What a run's samples said, replaced by what these say: chances and verdicts, intervals.
     #[must_use]
     pub fn judged(&self, before: &Judged) -> Judged {
         let mut judged = before.clone();
         judged.samples = self.samples;
         judged.uncounted.clone_from(&self.uncounted);
+        let tally = self.tally();
         for found in &self.checks {
             let run = judged.runs.get_mut(found.run);
             let Some(check) = run.and_then(|run| run.checks.get_mut(found.check)) else {
                 continue;
             };
-            if found.present == 0 || self.samples == 0 {
+            if self.samples == 0 {
                 continue;
             }
-            check.chance = found.chance();
-            if matches!(check.verdict, Verdict::Holds | Verdict::Fails | Verdict::Unsure) {
-                check.verdict = Verdict::of_chance(check.chance);
+            let [there, holding] = [found.present, found.holding].map(|count| usize::try_from(count).unwrap_or(0));
+            let there = there.saturating_sub(tally.refused);
+            replace(check, tally.chance(there, holding), tally.present(there));
+        }
+        if self.samples > 0 {
+            judged.present.clone_from(&self.present);
+        }
+        for found in &self.elsewhere {
+            let Some(run) = judged.runs.get_mut(found.key.0) else {
+                continue;
+            };
+            match run.elsewhere.iter_mut().find(|known| known.key == found.key) {
+                Some(known) => replace(&mut known.judged, found.judged.chance, found.judged.present),
+                None => run.elsewhere.push(found.clone()),
             }
         }
         for number in &self.numbers {
@@ -311,5 +355,14 @@ impl Spread {
             judged.intervals.insert(number.key.clone(), interval);
         }
         judged
+    }
+}
+
+/// What other samples say of a check; what rests on examples or contradictions still does.
+fn replace(check: &mut JudgedCheck, chance: f64, present: f64) {
+    check.chance = chance;
+    check.present = present;
+    if matches!(check.verdict, Verdict::Holds | Verdict::Fails | Verdict::Unsure) {
+        check.verdict = Verdict::of_chance(chance);
     }
 }
