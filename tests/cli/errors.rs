@@ -149,3 +149,32 @@ fn a_job_without_a_run() {
     assert_eq!(ran.code, 2);
     insta::assert_snapshot!(ran.stderr);
 }
+
+/// 80 K are no 80 °C, and 80 °C no difference.
+#[test]
+fn a_temperature_and_a_difference_mixed_up() {
+    let folder = Folder::new();
+    folder.put("warm.rhai", "// Warm.\ninput warm = 20.degC : \"Room\";\ninput rise = 30.K : \"Rise\";\nstep hot = warm + rise : \"Hot\";\n");
+    let point = folder.run(&["run", "warm.rhai", "--set", "warm=80 K"]);
+    assert_eq!(point.code, 2);
+    assert!(
+        point
+            .stderr
+            .contains("`warm` must be a temperature, a point on the scale; `80 K` is a difference"),
+        "{}",
+        point.stderr
+    );
+    assert!(
+        point
+            .stderr
+            .contains("try: a point on the scale is written in degC or degF: 80 degC")
+    );
+    let difference = folder.run(&["run", "warm.rhai", "--set", "rise=80 degC"]);
+    assert!(
+        difference
+            .stderr
+            .contains("`rise` must be a difference of temperatures; `80 degC` is a point"),
+        "{}",
+        difference.stderr
+    );
+}

@@ -105,3 +105,49 @@ fn an_error_points_into_the_job_file() {
     assert_eq!(ran.code, 2);
     insta::assert_snapshot!(ran.stderr);
 }
+
+const TWO_RUNS: &str = "format = 1
+    title = \"two runs\"
+    [measured]
+    a = \"2 mm +/- 1 mm\"
+    [[run]]
+    script = \"one.rhai\"
+    name = \"one\"
+    [[run]]
+    script = \"two.rhai\"
+    name = \"two\"
+    from = { b = \"one: twice\" }
+";
+
+fn two_runs() -> Folder {
+    let folder = Folder::new();
+    folder.put(
+        "one.rhai",
+        "// One.\ninput a = 1.mm : \"A\";\nstep twice = 2 * a : \"Twice\" as mm;\n",
+    );
+    folder.put(
+        "two.rhai",
+        "// Two.\ninput b = 1.mm : \"B\";\nstep c = b : \"C\" as mm;\ncheck c < 9.mm : \"Small\";\n",
+    );
+    folder.put("two.toml", TWO_RUNS);
+    folder
+}
+
+/// What is linked moves as the step that it is linked to: 2 a, a even in ±1 mm, has u = 2/√3 mm, and 95 % of it in ±1.9 mm.
+#[test]
+fn a_linked_input_moves_as_its_step() {
+    let folder = two_runs();
+    let ran = folder.run(&["run", "two.toml", "--format", "json"]);
+    let value: Value = serde_json::from_str(&ran.stdout).unwrap_or_else(|error| panic!("{error}: {}", ran.stderr));
+    let linked = &value["runs"][1]["inputs"][0];
+    assert_eq!(linked["from"], "linked");
+    assert_eq!(linked["plus_minus"], Value::Null);
+    let number = |key: &str| linked[key].as_f64().unwrap();
+    assert!((number("std_uncertainty_si") - 0.002 / 3.0_f64.sqrt()).abs() < 1e-12);
+    assert!((number("low_si") - 0.0021).abs() < 1e-5 && (number("high_si") - 0.0059).abs() < 1e-5);
+    let working = folder.run(&["run", "two.toml", "--working"]).stdout;
+    assert!(
+        working.contains("= 4.0 mm (2.1 to 5.9)  (from one: twice)"),
+        "{working}"
+    );
+}

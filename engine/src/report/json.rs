@@ -2,7 +2,7 @@
 
 use super::considered::given;
 use super::finding::{Finding, of_run};
-use super::lookup::{interval, known, present};
+use super::lookup::{interval, known, linked, present};
 use super::readings;
 use super::sheet::{Sheet, SheetRun};
 use super::written::{self, style};
@@ -111,10 +111,17 @@ fn of_input(sheet: &Sheet<'_>, run: &SheetRun<'_>, input: &Input) -> Value {
     let mut object = Object::new();
     object.insert("name".to_owned(), json!(input.name));
     object.insert("label".to_owned(), text(input.label.as_ref(), system));
-    let mut parts = input.parts.iter();
     value(&mut object, &input.value, system, &mut |object, amount, _path| {
-        // Parts stand in the order of the numbers; a linked value has none.
-        spread(object, amount, parts.next(), input.origin, system);
+        let part = input.parts.iter().find(|part| Some(part.slot) == amount.slot);
+        match part {
+            // What another run worked out is no reading: it moves as its step does.
+            None if input.taken_from.is_some() => {
+                object.insert("plus_minus".to_owned(), Value::Null);
+                object.insert("plus_minus_from".to_owned(), Value::Null);
+                moves(object, amount, linked(sheet, amount));
+            }
+            part => spread(object, amount, part, input.origin, system),
+        }
     });
     object.insert("from".to_owned(), json!(readings::origin(input.origin)));
     object.insert("taken_from".to_owned(), json!(input.taken_from));

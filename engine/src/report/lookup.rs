@@ -1,6 +1,6 @@
 //! Which result a number of a check is: the step or input with the same slot on the tape lends it its unit and interval.
 
-use super::sheet::Sheet;
+use super::sheet::{Sheet, SheetRun};
 use crate::outcome::{Amount, Value};
 use crate::study::{Interval, Key};
 
@@ -68,6 +68,20 @@ fn within<'v>(value: &'v Value, wanted: &Amount, path: &mut Vec<String>) -> Opti
         }),
         _ => None,
     }
+}
+
+/// How a number moves that stands for another run's step: as that step does.
+pub(super) fn linked<'a>(sheet: &'a Sheet<'_>, amount: &Amount) -> Option<&'a Interval> {
+    let slot = amount.slot?;
+    let of_run = |(run, of_sheet): (usize, &SheetRun<'_>)| {
+        of_sheet.outcome.steps.iter().find_map(|step| {
+            let mut path = Vec::new();
+            within(&step.value, amount, &mut path)?;
+            interval(sheet, run, &step.name, &path)
+        })
+    };
+    let mut runs = sheet.runs.iter().enumerate();
+    runs.find_map(of_run).or_else(|| sheet.judged.sides.get(&slot))
 }
 
 /// In what share of the samples an item of a step is there.

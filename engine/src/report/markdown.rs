@@ -122,7 +122,7 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
             &[
                 input.name.clone(),
                 readings::label(input, sheet.system),
-                readings::value(input, sheet.system),
+                readings::on_sheet(input, sheet),
                 readings::source(input, of_sheet),
                 per.unwrap_or_default(),
             ],

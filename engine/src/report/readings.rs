@@ -1,6 +1,7 @@
 //! What inputs were given, in words.
 
-use super::sheet::SheetRun;
+use super::lookup::linked;
+use super::sheet::{Sheet, SheetRun};
 use super::written::{self, style};
 use crate::outcome::{Amount, Input, Origin, Part, Spread, Value};
 use crate::quantity::text::System;
@@ -78,6 +79,19 @@ fn each(input: &Input, system: System) -> String {
     });
     let own = input.parts.iter().find(|part| standard(&part.spread) > 0.0);
     format!("{written}{}", own.map_or("", |part| whose(input, part)))
+}
+
+/// The value on a sheet: what another run worked out with the interval of its step.
+pub(super) fn on_sheet(input: &Input, sheet: &Sheet<'_>) -> String {
+    if input.taken_from.is_none() || !input.parts.is_empty() {
+        return value(input, sheet.system);
+    }
+    written::value_by(&input.value, &input.name, sheet.system, &|_, amount| {
+        match linked(sheet, amount) {
+            Some(interval) => written::with_interval(amount, Some(interval), sheet.system),
+            None => written::entered(amount, sheet.system),
+        }
+    })
 }
 
 /// One number of an input with its ±.

@@ -98,10 +98,7 @@ fn steps(page: &mut Page, sheet: &Sheet<'_>, number: usize, run: &SheetRun<'_>) 
 fn reading(page: &mut Page, sheet: &Sheet<'_>, run: &SheetRun<'_>, input: &Input) {
     let origin = readings::source(input, run);
     page.block(2, &format!("{}: {}", input.name, readings::label(input, sheet.system)));
-    page.block(
-        FORMULA,
-        &format!("= {}  ({origin})", readings::value(input, sheet.system)),
-    );
+    page.block(FORMULA, &format!("= {}  ({origin})", readings::on_sheet(input, sheet)));
     let changed = input.own.as_ref().filter(|own| input.assumed && **own != input.value);
     if let Some(own) = changed {
         let own = written::value(own, sheet.system);

@@ -9,7 +9,7 @@ use super::stated::{Stated, fixed, mean_of_repeats};
 use super::value;
 use crate::diagnostic::{Place, Refusal};
 use crate::outcome::{Origin, Part, Phrase, Spread, Value};
-use crate::quantity::{Base, Dimension, Quantity, words};
+use crate::quantity::{Base, Dimension, Quantity, Scale, words};
 use rhai::{Array, Dynamic, ImmutableString, Map};
 
 type Result<T> = std::result::Result<T, Refusal>;
@@ -273,8 +273,11 @@ impl Taking<'_, '_> {
     /// A number that stands on the tape already: of another run, or a reading used before.
     fn take_tracked(&mut self, address: &str, example: Quantity, held: &Held) -> Result<Dynamic> {
         let quantity = value::quantity(&held.value, &format!("what is linked to `{address}`"))?;
-        if !quantity.dimension().is_like(example.dimension()) || quantity.scale() != example.scale() {
+        if !quantity.dimension().is_like(example.dimension()) {
             return Err(other_kind(address, example, &quantity.described()));
+        }
+        if quantity.scale() != example.scale() {
+            return Err(other_scale(address, example, &quantity.shown()));
         }
         self.within_range(address, quantity)?;
         if let Some(part) = held.part(quantity.number().slot()) {
@@ -292,9 +295,12 @@ impl Taking<'_, '_> {
                 format!("`{address}` is one quantity, `{text}` is a point"),
             ));
         }
-        if !written.dimension.is_like(example.dimension()) || written.scale != example.scale() {
+        if !written.dimension.is_like(example.dimension()) {
             let found = words::with_article(&words::name_of(written.dimension));
             return Err(other_kind(address, example, &format!("{found} (`{text}`)")));
+        }
+        if written.scale != example.scale() {
+            return Err(other_scale(address, example, text));
         }
         Ok(written)
     }
@@ -490,6 +496,27 @@ fn other_kind(address: &str, example: Quantity, found: &str) -> Refusal {
         return refusal.hint("write its unit: 3.4 deg");
     }
     refusal
+}
+
+/// A point on the temperature scale and a difference of two are mixed up: 80 K is no 80 °C.
+fn other_scale(address: &str, example: Quantity, found: &str) -> Refusal {
+    let (wanted, other, hint) = match example.scale() {
+        Scale::Point => (
+            "a temperature, a point on the scale",
+            "a difference of temperatures",
+            "a point on the scale is written in degC or degF: 80 degC",
+        ),
+        Scale::Difference => (
+            "a difference of temperatures",
+            "a point on the scale",
+            "a difference is written in K, delta_degC or delta_degF: 15 K",
+        ),
+    };
+    Refusal::new(
+        "dimension",
+        format!("`{address}` must be {wanted}; `{found}` is {other}"),
+    )
+    .hint(hint)
 }
 
 pub(super) fn unfit(address: &str, wanted: &str, given: &GivenValue) -> Refusal {
