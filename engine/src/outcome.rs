@@ -157,6 +157,8 @@ pub struct Part {
     pub spread: Spread,
     /// Whether the ± came with the reading; otherwise it is the script's own.
     pub stated: bool,
+    /// Whether the ± is that of a reading in whose place another value is tried.
+    pub kept: bool,
 }
 
 /// A named result.

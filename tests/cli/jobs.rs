@@ -151,3 +151,26 @@ fn a_linked_input_moves_as_its_step() {
         "{working}"
     );
 }
+
+/// Who tries another value measures no better: the job's ± stays, unless the trial gives its own.
+#[test]
+fn a_trial_keeps_the_jobs_spread() {
+    let folder = two_runs();
+    let head = |setting: &str| folder.run(&["run", "two.toml", "--set", setting]).stdout;
+    let kept = head("a=3 mm");
+    assert!(
+        kept.contains("a = 3 mm ± 1 mm (the job's ±); the job's: 2 mm +/- 1 mm"),
+        "{kept}"
+    );
+    let kept = head("one: a=3 mm");
+    assert!(kept.contains("a = 3 mm ± 1 mm (the job's ±)"), "{kept}");
+    let own = head("a=3 mm +/- 0.5 mm");
+    assert!(own.contains("a = 3 mm ± 0.5 mm; the job's"), "{own}");
+    let json = folder
+        .run(&["run", "two.toml", "--set", "a=3 mm", "--format", "json"])
+        .stdout;
+    let value: Value = serde_json::from_str(&json).unwrap();
+    let input = &value["runs"][0]["inputs"][0];
+    assert_eq!(input["plus_minus_from"], "job");
+    assert!((input["plus_minus"].as_f64().unwrap() - 1.0).abs() < 1e-12);
+}

@@ -117,6 +117,17 @@ impl<'a> Plan<'a> {
     }
 }
 
+/// What is tried, with what the job has in its place: whoever tries another value measures no better.
+fn in_place_of(given: &Given, job: Option<&Given>) -> Given {
+    match job {
+        Some(job) if given.origin == Origin::Trial => Given {
+            what: GivenValue::InPlaceOf(Box::new(given.what.clone()), Box::new(job.what.clone())),
+            ..given.clone()
+        },
+        _ => given.clone(),
+    }
+}
+
 fn nothing_to_run(job: &Job) -> Diagnostic {
     let message = format!(
         "the job `{}` has no run, so there is nothing to calculate",
@@ -209,7 +220,16 @@ impl Planning<'_, '_> {
             // The reading is used, were it not for the trial: it is no stray.
             used.insert(Used::Reading(Some(run.name.clone()), name.to_owned()));
             used.insert(Used::Reading(None, name.to_owned()));
-            return Ok(Some(Feed::Own(given.clone())));
+            let own = run.with.iter().find(|setting| setting.name == name);
+            let reading = || {
+                self.job
+                    .reading(name, Some(&run.name))
+                    .or_else(|| self.job.reading(name, None))
+            };
+            let job = own
+                .map(|setting| &setting.given)
+                .or_else(|| reading().map(|reading| &reading.given));
+            return Ok(Some(Feed::Own(in_place_of(given, job))));
         }
         if let Some(setting) = run.with.iter().find(|setting| setting.name == name) {
             return Ok(Some(Feed::Own(setting.given.clone())));
@@ -242,7 +262,7 @@ impl Planning<'_, '_> {
                 if reading.is_some() {
                     used.insert(Used::Reading(None, name.to_owned()));
                 }
-                renamed(given, name, input)
+                renamed(&in_place_of(given, reading.map(|reading| &reading.given)), name, input)
             }
             (None, Some(reading)) => {
                 used.insert(Used::Reading(None, name.to_owned()));

@@ -92,6 +92,7 @@ pub(super) fn given(value: &GivenValue) -> String {
         GivenValue::Text(text) => text.clone(),
         // A number that stands elsewhere has no words of its own.
         GivenValue::Tracked(_) => "linked".to_owned(),
+        GivenValue::InPlaceOf(tried, _) => given(tried),
         GivenValue::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
         GivenValue::Number(number) => number.to_string(),
         GivenValue::Repeats(repeats, limits) => {

@@ -146,7 +146,9 @@ fn spread(object: &mut Object, amount: &Amount, part: Option<&Part>, origin: Ori
     object.insert("std_uncertainty_si".to_owned(), json!(standard(&spread)));
     object.insert("half_width_si".to_owned(), json!(half_width(&spread)));
     let whose = part.filter(|_| spread != Spread::Exact).map(|part| {
-        if readings::has_scripts_spread(origin, part) {
+        if part.kept {
+            "job"
+        } else if readings::has_scripts_spread(origin, part) {
             "script"
         } else {
             "given"

@@ -123,6 +123,7 @@ pub(super) const fn certainty(spread: &Spread) -> &'static str {
 fn whose(input: &Input, part: &Part) -> &'static str {
     match input.origin {
         Origin::Example | Origin::Assumed => "",
+        _ if part.kept => " (the job's ±)",
         origin if has_scripts_spread(origin, part) => " (the script's ±)",
         _ => "",
     }

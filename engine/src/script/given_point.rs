@@ -23,11 +23,17 @@ impl Taking<'_, '_> {
         given: Option<&GivenValue>,
     ) -> Result<Dynamic> {
         let (mut each, mut spreads) = (example.each, [spread; 3]);
+        let job = self.job.take();
+        let mut kept = false;
         let (fields, written) = match given {
             None => (no_fields(), None),
             Some(GivenValue::Text(text)) => {
                 let (numbers, stated) = self.read_coordinates(address, text, example)?;
-                (no_fields(), Some((numbers, stated.map(|stated| [stated; 3]))))
+                let stated = stated.map(|stated| [stated; 3]);
+                let in_job = || job.as_ref().and_then(|job| self.spreads_in_job(address, job, example));
+                let spreads = stated.or_else(in_job);
+                kept = stated.is_none() && spreads.is_some();
+                (no_fields(), Some((numbers, spreads)))
             }
             Some(GivenValue::Repeats(repeats, width)) => {
                 let (numbers, spreads) = self.repeated_coordinates(address, repeats, width.as_deref(), example)?;
@@ -56,8 +62,21 @@ impl Taking<'_, '_> {
         }
         for part in self.parts.iter_mut().skip(first) {
             part.stated |= stated;
+            part.kept |= kept;
         }
         example.with(each)
+    }
+
+    /// The ± of each coordinate of the job's value, in whose place another is tried.
+    fn spreads_in_job(&self, address: &str, job: &GivenValue, example: Coordinates) -> Option<[Spread; 3]> {
+        match job {
+            GivenValue::Text(text) => Some([self.read_coordinates(address, text, example).ok()?.1?; 3]),
+            GivenValue::Repeats(repeats, width) => {
+                let found = self.repeated_coordinates(address, repeats, width.as_deref(), example);
+                found.ok().map(|(_, spreads)| spreads)
+            }
+            _ => None,
+        }
     }
 
     /// "(905, 22, -70) +/- 1 mm"

@@ -44,6 +44,7 @@ pub(crate) fn admit(run: &mut Run, declared: &Declared<'_>) -> Result<Admitted> 
         replaced: Vec::new(),
         refused_at: None,
         refused_place: None,
+        job: None,
     };
     let what = given.as_ref().map(|given| &given.what);
     let taken = taking.take(declared.name, &declared.example, Spread::Exact, what);
@@ -88,6 +89,8 @@ pub(super) struct Taking<'a, 'b> {
     refused_at: Option<String>,
     /// Where it was written, if under an address of its own.
     refused_place: Option<Place>,
+    /// What the job has for the value that is taken, where another is tried.
+    pub(super) job: Option<GivenValue>,
 }
 
 impl Taking<'_, '_> {
@@ -137,7 +140,12 @@ impl Taking<'_, '_> {
                 self.run.bindings.get(address).cloned()
             }
         };
-        let given = own.as_ref().map(|own| &own.what).or(given);
+        let (given, job) = match (&own, given) {
+            (Some(own), job) => (Some(&own.what), job.filter(|_| own.origin == Origin::Trial)),
+            (None, Some(GivenValue::InPlaceOf(tried, job))) => (Some(&**tried), Some(&**job)),
+            (None, given) => (given, None),
+        };
+        self.job = job.cloned();
         self.replaced.extend(own.as_ref().map(|own| own.origin));
         let taken = self.take_by_kind(address, example, spread, given);
         if taken.is_err() && self.refused_at.is_none() {
@@ -257,6 +265,13 @@ impl Taking<'_, '_> {
             }
             Some(other) => return Err(unfit(address, "one quantity", other)),
         };
+        let kept = match stated {
+            None => self
+                .job
+                .take()
+                .and_then(|job| self.spread_in_job(address, &job, example)),
+            Some(_) => None,
+        };
         self.within_range(address, example.with_number(crate::tape::Number::constant(number)))?;
         let (input, number) = self.run.open_input(number);
         let slot = number.slot().unwrap_or_default();
@@ -264,8 +279,9 @@ impl Taking<'_, '_> {
             address: address.to_owned(),
             input,
             slot,
-            spread: stated.unwrap_or(spread),
-            stated: stated.is_some(),
+            spread: stated.or(kept).unwrap_or(spread),
+            stated: stated.or(kept).is_some(),
+            kept: kept.is_some(),
         });
         Ok(Dynamic::from(example.with_number(number)))
     }
@@ -303,6 +319,22 @@ impl Taking<'_, '_> {
             return Err(other_scale(address, example, text));
         }
         Ok(written)
+    }
+
+    /// The ± of the job's value, in whose place another is tried; what cannot be read has none.
+    fn spread_in_job(&self, address: &str, job: &GivenValue, example: Quantity) -> Option<Spread> {
+        match job {
+            GivenValue::Text(text) => self.read(address, text, example).ok()?.spread,
+            GivenValue::Repeats(repeats, width) => {
+                let limits = width_of_repeats(address, width.as_deref(), example).ok()?;
+                let numbers = repeats
+                    .iter()
+                    .map(|repeat| Some(self.read(address, repeat, example).ok()?.numbers[0]));
+                let numbers: Vec<f64> = numbers.collect::<Option<_>>()?;
+                (!numbers.is_empty()).then(|| mean_of_repeats(&numbers, limits).1)
+            }
+            _ => None,
+        }
     }
 
     fn repeats(
@@ -525,6 +557,7 @@ pub(super) fn unfit(address: &str, wanted: &str, given: &GivenValue) -> Refusal 
         GivenValue::Tracked(held) => value::described(&held.value),
         GivenValue::Truth(_) => "yes or no".to_owned(),
         GivenValue::Number(number) => format!("the number {number}"),
+        GivenValue::InPlaceOf(tried, _) => return unfit(address, wanted, tried),
         GivenValue::Repeats(..) => "repeats of a reading".to_owned(),
         GivenValue::List(_) => "a list".to_owned(),
         GivenValue::Fields(_) => "a row with named fields".to_owned(),

@@ -32,6 +32,8 @@ pub enum GivenValue {
     Truth(bool),
     /// A plain number.
     Number(f64),
+    /// What somebody tries, and what stands in the job in its place: the job's ± stays where the trial gives none.
+    InPlaceOf(Box<GivenValue>, Box<GivenValue>),
     /// Repeats of one reading, each as written, with the instrument's ± as written.
     Repeats(Vec<String>, Option<String>),
     /// A list.
