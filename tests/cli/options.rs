@@ -109,7 +109,10 @@ fn a_trial_names_what_the_job_has() {
         "front shaft",
     ]);
     assert!(text.contains("TRIAL"), "{text}");
-    assert!(text.contains("the job's: 1220 +/- 2\n             mm\n"), "{text}");
+    assert!(
+        text.contains("length = 1300 mm ± 2 mm (the job's ±); the job's: 1220 +/- 2 mm\n"),
+        "{text}"
+    );
     let other = shown(&["run", "options.toml", "--set", "top=4000 rpm", "--only", "front shaft"]);
     assert!(other.contains("top = 4000 rpm; the script's own: 4800 rpm"), "{other}");
 }

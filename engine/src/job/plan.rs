@@ -117,10 +117,11 @@ impl<'a> Plan<'a> {
     }
 }
 
-/// What is tried, with what the job has in its place: whoever tries another value measures no better.
+/// What is tried, with what the job has in its place: whoever tries another value measures no better. What an option
+/// sets stands in the job, and is decided.
 fn in_place_of(given: &Given, job: Option<&Given>) -> Given {
     match job {
-        Some(job) if given.origin == Origin::Trial => Given {
+        Some(job) if given.is_tried() => Given {
             what: GivenValue::InPlaceOf(Box::new(given.what.clone()), Box::new(job.what.clone())),
             ..given.clone()
         },

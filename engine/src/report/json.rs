@@ -116,8 +116,9 @@ fn of_input(sheet: &Sheet<'_>, run: &SheetRun<'_>, input: &Input) -> Value {
         match part {
             // What another run worked out is no reading: it moves as its step does.
             None if input.taken_from.is_some() => {
-                object.insert("plus_minus".to_owned(), Value::Null);
-                object.insert("plus_minus_from".to_owned(), Value::Null);
+                for key in ["plus_minus", "plus_minus_from", "half_width_si"] {
+                    object.insert(key.to_owned(), Value::Null);
+                }
                 moves(object, amount, linked(sheet, amount));
             }
             part => spread(object, amount, part, input.origin, system),

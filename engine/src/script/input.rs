@@ -141,7 +141,7 @@ impl Taking<'_, '_> {
             }
         };
         let (given, job) = match (&own, given) {
-            (Some(own), job) => (Some(&own.what), job.filter(|_| own.origin == Origin::Trial)),
+            (Some(own), job) => (Some(&own.what), job.filter(|_| own.is_tried())),
             (None, Some(GivenValue::InPlaceOf(tried, job))) => (Some(&**tried), Some(&**job)),
             (None, given) => (given, None),
         };
@@ -442,6 +442,11 @@ impl Taking<'_, '_> {
 }
 
 impl Given {
+    /// Whether somebody tries it at this moment: then it is written nowhere.
+    pub(crate) fn is_tried(&self) -> bool {
+        self.origin == Origin::Trial && self.places.is_empty()
+    }
+
     /// Where the value at an address was written: the nearest one around it that is known.
     fn place_of(&self, address: &str) -> Option<Place> {
         let around = self
