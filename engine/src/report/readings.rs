@@ -86,12 +86,15 @@ pub(super) fn on_sheet(input: &Input, sheet: &Sheet<'_>) -> String {
     if input.taken_from.is_none() || !input.parts.is_empty() {
         return value(input, sheet.system);
     }
-    written::value_by(&input.value, &input.name, sheet.system, &|_, amount| {
-        match linked(sheet, amount) {
+    written::value_by(
+        &input.value,
+        &input.name,
+        sheet.system,
+        &|_, amount| match linked(sheet, amount) {
             Some(interval) => written::with_interval(amount, Some(interval), sheet.system),
             None => written::entered(amount, sheet.system),
-        }
-    })
+        },
+    )
 }
 
 /// One number of an input with its ±.
