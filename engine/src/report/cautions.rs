@@ -7,21 +7,24 @@ use crate::study::Verdict;
 
 /// What hurts people, by the stems of the words that say so: the more of them, the worse. It only picks what stands
 /// first: all are there to be read.
-const DANGERS: [&str; 12] = [
-    "break", "burn", "crush", "drop", "explode", "fire", "floor", "fumes", "kill", "never", "poison", "spark",
+const DANGERS: [&str; 14] = [
+    "break", "burn", "crush", "drop", "explode", "fire", "floor", "fumes", "kill", "never", "poison", "spark", "stand",
+    "support",
 ];
 /// What may follow such a stem.
 const ENDINGS: [&str; 6] = ["", "s", "es", "ed", "ing", "ous"];
 
-/// All cautions of the runs shown: first what tells of the most dangers, of two alike the one of a run that fails; else as
-/// the scripts have them.
+/// A run that fails is what somebody will work on next: its cautions weigh like two dangers.
+const OF_A_FAILING_RUN: usize = 2;
+
+/// All cautions of the runs shown: first those that weigh most; else as the scripts have them.
 pub(super) fn cautions(sheet: &Sheet<'_>) -> Vec<String> {
     let mut ranked: Vec<(usize, String)> = Vec::new();
     for (number, run) in sheet.shown() {
         let failing = fails(sheet, number, run);
         for caution in &run.outcome.cautions {
             let text = written::phrase(caution, sheet.system);
-            let rank = usize::from(failing) + 2 * dangers(&text);
+            let rank = dangers(&text) + if failing { OF_A_FAILING_RUN } else { 0 };
             match ranked.iter_mut().find(|(_, known)| *known == text) {
                 Some((known, _)) => *known = (*known).max(rank),
                 None => ranked.push((rank, text)),
