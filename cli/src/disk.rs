@@ -3,7 +3,7 @@
 use crankline_engine::diagnostic::{Refusal, SourceText};
 use std::fs::{self, OpenOptions};
 use std::io::{ErrorKind, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// A larger file is no script and no job.
 const LARGEST: u64 = 4 * 1024 * 1024;
@@ -42,15 +42,7 @@ pub(crate) fn write_new(path: &Path, name: &str, text: &str) -> Result<(), Refus
     if path.symlink_metadata().is_ok() {
         return Err(taken());
     }
-    let failed =
-        |error: &std::io::Error| Refusal::new("file", format!("`{name}` cannot be written: {}", wording(error)));
-    // Written under another name first: whoever sees the file sees all of it.
-    let part = path.with_file_name(format!(".crankline-{}.part", std::process::id()));
-    let written = OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(&part)
-        .and_then(|mut file| file.write_all(text.as_bytes()).and_then(|()| file.sync_all()));
+    let (part, written) = beside(path, text);
     // A link, unlike a change of name, fails where a file came meanwhile.
     let linked = written.and_then(|()| fs::hard_link(&part, path));
     let _ = fs::remove_file(&part);
@@ -58,7 +50,7 @@ pub(crate) fn write_new(path: &Path, name: &str, text: &str) -> Result<(), Refus
         if error.kind() == ErrorKind::AlreadyExists {
             taken()
         } else {
-            failed(&error)
+            failed(name, &error)
         }
     })
 }
@@ -69,19 +61,27 @@ pub(crate) fn replace(path: &Path, name: &str, before: &str, text: &str) -> Resu
         let refusal = Refusal::new("file", format!("`{name}` has changed meanwhile and is not written"));
         return Err(refusal.hint("run it again"));
     }
-    let failed =
-        |error: &std::io::Error| Refusal::new("file", format!("`{name}` cannot be written: {}", wording(error)));
+    let (part, written) = beside(path, text);
+    let renamed = written.and_then(|()| fs::rename(&part, path));
+    if renamed.is_err() {
+        let _ = fs::remove_file(&part);
+    }
+    renamed.map_err(|error| failed(name, &error))
+}
+
+/// Writes a text under another name first: whoever sees the file sees all of it.
+fn beside(path: &Path, text: &str) -> (PathBuf, std::io::Result<()>) {
     let part = path.with_file_name(format!(".crankline-{}.part", std::process::id()));
     let written = OpenOptions::new()
         .write(true)
         .create_new(true)
         .open(&part)
-        .and_then(|mut file| file.write_all(text.as_bytes()).and_then(|()| file.sync_all()))
-        .and_then(|()| fs::rename(&part, path));
-    if written.is_err() {
-        let _ = fs::remove_file(&part);
-    }
-    written.map_err(|error| failed(&error))
+        .and_then(|mut file| file.write_all(text.as_bytes()).and_then(|()| file.sync_all()));
+    (part, written)
+}
+
+fn failed(name: &str, error: &std::io::Error) -> Refusal {
+    Refusal::new("file", format!("`{name}` cannot be written: {}", wording(error)))
 }
 
 /// The system's words without its number.

@@ -4,7 +4,7 @@ use crate::deadline::Deadline;
 use crate::disk;
 use crate::shelf::{Found, Shelf, first_paragraph, has_extension, purpose};
 use crankline_engine::diagnostic::{Diagnostic, Refusal, nearest};
-use crankline_engine::job::{Job, Overrides, Plan, PlannedRun, Ran, trial};
+use crankline_engine::job::{Asked, Job, Overrides, Plan, PlannedRun, Programs, Ran, trial};
 use crankline_engine::outcome::{Origin, Outcome};
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::{Identity, SetValue, Sheet, SheetRun};
@@ -114,7 +114,7 @@ impl Work {
         let programs = |name: &str| self.program(name);
         let plan = Plan::new(&self.job, &self.library, &programs, &overrides, self.only(only)?)?;
         let ran = plan.run(None)?;
-        let outcomes: Vec<Outcome> = ran.runs.iter().map(|run| run.outcome.clone()).collect();
+        let outcomes = ran.outcomes();
         self.study();
         let judged = judge(&plan, &ran.tape, &outcomes, self.in_job);
         self.in_time()?;
@@ -149,6 +149,22 @@ impl Work {
             address.strip_prefix(": ")
         });
         is_within(option) || of_runs.any(is_within)
+    }
+
+    /// What a study with varied inputs is asked on.
+    pub(crate) fn asked<'a>(
+        &'a self,
+        programs: &'a Programs<'a>,
+        overrides: &'a Overrides,
+        only: Option<&'a str>,
+    ) -> Result<Asked<'a>> {
+        Ok(Asked {
+            job: &self.job,
+            library: &self.library,
+            programs,
+            overrides,
+            only: self.only(only)?,
+        })
     }
 
     /// The one run asked for, which a job alone has.

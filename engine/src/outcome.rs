@@ -299,6 +299,21 @@ impl Comparison {
     }
 }
 
+impl Value {
+    /// The single number at the end of a way of keys, outermost first.
+    #[must_use]
+    pub fn number(&self, keys: &[String]) -> Option<&Amount> {
+        match (self, keys) {
+            (Self::Amount(amount), []) => Some(amount),
+            (Self::Items(items), [key, rest @ ..]) => {
+                let (_, item) = items.iter().find(|(known, _)| known == key)?;
+                item.number(rest)
+            }
+            _ => None,
+        }
+    }
+}
+
 impl Phrase {
     /// Plain words.
     pub fn words(words: impl Into<String>) -> Self {

@@ -8,8 +8,8 @@ use crate::listing::pretty;
 use crate::screen::Io;
 use crate::work::{Done, Work};
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
-use crankline_engine::job::{Asked, Job, Ran, Variant, Varied, number, number_with_value, size, variants};
-use crankline_engine::outcome::{Amount, Outcome, Value};
+use crankline_engine::job::{Job, Ran, Variant, Varied, number, number_with_value, size, variants};
+use crankline_engine::outcome::{Amount, Outcome};
 use crankline_engine::report::{
     AdjustedInput, SolvedSheet, Way, setting_text, solved_json, solved_markdown, solved_text, unpainted,
 };
@@ -37,13 +37,7 @@ pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Outpu
     let adjust = adjust.collect::<std::result::Result<Vec<_>, _>>()?;
     let overrides = work.overrides(&options.on.set)?;
     let programs = |name: &str| work.program(name);
-    let asked = Asked {
-        job: work.job(),
-        library: work.library(),
-        programs: &programs,
-        overrides: &overrides,
-        only: work.only(options.on.only.as_deref())?,
-    };
+    let asked = work.asked(&programs, &overrides, options.on.only.as_deref())?;
     let mut variants = variants(asked, &adjust)?;
     work.study();
     let (mut found, solved, request) = search(options, &work, &variants)?;
@@ -127,7 +121,7 @@ fn written(sheet: &SolvedSheet<'_>, common: &Common, io: &Io<'_>) -> String {
 
 /// Searches under every combination of choices.
 fn search(options: &Solve, work: &Work, variants: &[Variant<'_>]) -> Result<(Vec<Found>, Solved, Request)> {
-    let outcomes: Vec<Vec<Outcome>> = variants.iter().map(|variant| outcomes(&variant.ran)).collect();
+    let outcomes: Vec<Vec<Outcome>> = variants.iter().map(|variant| variant.ran.outcomes()).collect();
     let choices = variants
         .iter()
         .zip(&outcomes)
@@ -168,27 +162,11 @@ fn search(options: &Solve, work: &Work, variants: &[Variant<'_>]) -> Result<(Vec
     Ok((found, solved, request))
 }
 
-fn outcomes(ran: &Ran) -> Vec<Outcome> {
-    ran.runs.iter().map(|run| run.outcome.clone()).collect()
-}
-
 /// The value of a step.
 fn cost(done: &Done, key: &Key) -> Option<f64> {
-    let step = done
-        .outcomes
-        .get(key.run)?
-        .steps
-        .iter()
-        .find(|step| step.name == key.step)?;
-    let mut value = &step.value;
-    for item in &key.items {
-        let Value::Items(items) = value else { return None };
-        value = items.iter().find(|(name, _)| name == item).map(|(_, value)| value)?;
-    }
-    match value {
-        Value::Amount(amount) => Some(amount.si),
-        _ => None,
-    }
+    let steps = &done.outcomes.get(key.run)?.steps;
+    let step = steps.iter().find(|step| step.name == key.step)?;
+    step.value.number(&key.items).map(|amount| amount.si)
 }
 
 /// What has what is wanted first, of that what holds, of that the largest margin or the smallest cost.
@@ -321,7 +299,7 @@ fn wanted(options: &Solve) -> Vec<String> {
 
 /// What to aim at in place of a target that comes to a point, where a search by slopes cannot settle.
 fn at_a_point(request: &Request, variant: &Variant<'_>, found: &[Found]) -> Vec<String> {
-    let elsewhere = outcomes(&variant.ran);
+    let elsewhere = variant.ran.outcomes();
     let remark = |target: &Target| {
         let nearest = &found.first()?.done;
         let here = (&nearest.ran.tape, nearest.outcomes.as_slice());

@@ -7,8 +7,8 @@ use crate::listing::pretty;
 use crate::screen::Io;
 use crate::work::{Done, Work};
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
-use crankline_engine::job::{Asked, Ran, Range, Variant, Varied, number, variants};
-use crankline_engine::outcome::{Amount, Outcome, Phrase};
+use crankline_engine::job::{Ran, Range, Variant, Varied, number, variants};
+use crankline_engine::outcome::{Amount, Phrase};
 use crankline_engine::report::{
     AxisSheet, PartSheet, SweptSheet, WatchedSheet, swept_csv, swept_json, swept_markdown, swept_text, unpainted,
 };
@@ -33,13 +33,7 @@ pub(crate) fn run(options: &Sweep, common: &Common, io: &Io<'_>) -> Result<Outpu
     }
     let overrides = work.overrides(&options.on.set)?;
     let programs = |name: &str| work.program(name);
-    let asked = Asked {
-        job: work.job(),
-        library: work.library(),
-        programs: &programs,
-        overrides: &overrides,
-        only: work.only(options.on.only.as_deref())?,
-    };
+    let asked = work.asked(&programs, &overrides, options.on.only.as_deref())?;
     let variants = variants(asked, &varied)?;
     work.study();
     let Some(first) = variants.first() else {
@@ -53,7 +47,7 @@ pub(crate) fn run(options: &Sweep, common: &Common, io: &Io<'_>) -> Result<Outpu
     }
     work.in_time()?;
     let done = Done {
-        outcomes: outcomes(&first.ran),
+        outcomes: first.ran.outcomes(),
         judged: Judged::default(),
         ran: first.ran.clone(),
         overrides: work.overrides(&options.on.set)?,
@@ -114,7 +108,7 @@ fn label(ran: &Ran, key: &Key) -> Option<Phrase> {
 }
 
 fn part(variant: &Variant<'_>, watched: &[(WatchedSheet, Key)], count: usize) -> PartSheet {
-    let outcomes = outcomes(&variant.ran);
+    let outcomes = variant.ran.outcomes();
     let runs = variant.ran.runs.iter().enumerate();
     let left_out = runs
         .filter(|(_, run)| run.tries.is_some() || !run.asked)
@@ -140,8 +134,4 @@ fn axis(range: &Range, count: usize) -> Axis {
             .map(|number| range.from * (1.0 - share(number)) + range.to * share(number))
             .collect(),
     }
-}
-
-fn outcomes(ran: &Ran) -> Vec<Outcome> {
-    ran.runs.iter().map(|run| run.outcome.clone()).collect()
 }

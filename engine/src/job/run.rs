@@ -26,6 +26,14 @@ pub struct Ran {
     pub doubts: Vec<Phrase>,
 }
 
+impl Ran {
+    /// What each run yields, in order.
+    #[must_use]
+    pub fn outcomes(&self) -> Vec<Outcome> {
+        self.runs.iter().map(|run| run.outcome.clone()).collect()
+    }
+}
+
 /// What one run yields.
 #[derive(Clone, Debug)]
 pub struct RunOutcome {

@@ -9,8 +9,8 @@ use super::json::{json as sheet_json, uncounted};
 use super::layout::Page;
 use super::sheet::{AID, Paint, Sheet};
 use super::written::{self, style, with_interval};
-use crate::outcome::{Amount, Step, Value};
-use crate::study::{Interval, Spread, SpreadNumber};
+use crate::outcome::{Amount, Step};
+use crate::study::{Spread, SpreadNumber};
 use serde_json::{Map, Value as Json, json};
 
 /// Readings named for a number.
@@ -99,13 +99,7 @@ fn named(number: &SpreadNumber) -> String {
 }
 
 fn said(sheet: &Sheet<'_>, number: &SpreadNumber, amount: &Amount) -> Vec<String> {
-    let interval = Interval {
-        std_uncertainty: number.std_dev,
-        low: number.low,
-        median: number.median,
-        high: number.high,
-        present: usize::try_from(number.present).unwrap_or(usize::MAX),
-    };
+    let interval = number.interval();
     let style = style(amount, sheet.system);
     let mut lines = vec![format!(
         "{}; mean {}, standard deviation {}",
@@ -145,15 +139,7 @@ fn by_input(number: &SpreadNumber) -> Vec<(String, f64)> {
 /// The step that a number stands in, and the number with its unit.
 fn found<'a>(steps: &'a [Step], number: &SpreadNumber) -> Option<(&'a Step, Amount)> {
     let step = steps.iter().find(|step| step.name == number.key.step)?;
-    let mut value = &step.value;
-    for item in &number.key.items {
-        let Value::Items(items) = value else { return None };
-        value = items.iter().find(|(name, _)| name == item).map(|(_, value)| value)?;
-    }
-    match value {
-        Value::Amount(amount) => Some((step, amount.clone())),
-        _ => None,
-    }
+    Some((step, step.value.number(&number.key.items)?.clone()))
 }
 
 /// For a folder.

@@ -66,7 +66,8 @@ pub(super) fn unchanged(op: &Op, arguments: &[Number]) -> Option<Number> {
     }
 }
 
-fn number_of(op: &Op) -> Option<u8> {
+/// A number for each operation that may be shared; that of a length is the largest.
+pub(super) fn number_of(op: &Op) -> Option<u8> {
     Some(match op {
         Op::Add => 0,
         Op::Sub => 1,

@@ -81,6 +81,20 @@ pub struct SpreadCheck {
     pub holding: u64,
 }
 
+impl SpreadNumber {
+    /// The same as an interval of a run.
+    #[must_use]
+    pub fn interval(&self) -> Interval {
+        Interval {
+            std_uncertainty: self.std_dev,
+            low: self.low,
+            median: self.median,
+            high: self.high,
+            present: usize::try_from(self.present).unwrap_or(usize::MAX),
+        }
+    }
+}
+
 impl SpreadCheck {
     /// The share of samples in which it holds.
     #[must_use]
@@ -345,14 +359,7 @@ impl Spread {
             }
         }
         for number in &self.numbers {
-            let interval = Interval {
-                std_uncertainty: number.std_dev,
-                low: number.low,
-                median: number.median,
-                high: number.high,
-                present: usize::try_from(number.present).unwrap_or(usize::MAX),
-            };
-            judged.intervals.insert(number.key.clone(), interval);
+            judged.intervals.insert(number.key.clone(), number.interval());
         }
         judged
     }

@@ -2,6 +2,7 @@
 
 use super::line::{Line, Name, Origin, Work};
 use crate::tape::graph::{Graph, Guard, Node, Relation, Slot, Tape};
+use crate::tape::once::number_of;
 use crate::tape::op::Op;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -196,29 +197,9 @@ fn next(origins: &[Origin]) -> Name {
 /// For an operation that two lines may share. The order of a sum's or a product's arguments does not matter.
 fn likeness(op: &Op, arguments: &[Name]) -> Option<Likeness> {
     let code = match op {
-        Op::Add => 0,
-        Op::Sub => 1,
-        Op::Mul => 2,
-        Op::Div => 3,
-        Op::Neg => 4,
-        Op::Sqrt => 5,
-        Op::Cbrt => 6,
-        Op::Exp => 7,
-        Op::Ln => 8,
-        Op::Sin => 9,
-        Op::Cos => 10,
-        Op::Asin => 11,
-        Op::Acos => 12,
-        Op::Atan2 => 13,
-        Op::Pow => 14,
-        Op::Floor => 15,
-        Op::Abs => 16,
-        Op::Min => 17,
-        Op::Max => 18,
-        Op::IfLess => 19,
         // A length of as many numbers as are told apart below.
-        Op::Norm if arguments.len() <= 4 => 20 + u32::try_from(arguments.len()).unwrap_or(0),
-        _ => return None,
+        Op::Norm => u32::from(number_of(op)?) + u32::try_from(arguments.len()).ok().filter(|count| *count <= 4)?,
+        _ => u32::from(number_of(op)?),
     };
     let arguments = match (op, arguments) {
         (Op::Add | Op::Mul, [a, b]) if b < a => packed(&[*b, *a]),
