@@ -106,7 +106,8 @@ static KINDS: &[Kind] = &[
     ),
     kind(Dimension::LINE_DENSITY, &[(0.0, "kg_per_m")], &[(0.0, "lb_per_ft")]),
     kind(Dimension::AREA_DENSITY, &[(0.0, "g_per_m2")], &[(0.0, "oz_per_ft2")]),
-    kind(Dimension::UNBALANCE, &[(0.0, "g_mm")], &[(0.0, "oz_in")]),
+    // What a rotor may be off is small, a weight times its place is not.
+    kind(Dimension::UNBALANCE, &[(0.0, "g_mm"), (0.1, "kg m")], &[(0.0, "oz_in")]),
     kind(Dimension::INERTIA, &[(0.0, "kg m^2")], &[(0.0, "lb ft^2")]),
     kind(Dimension::FORCE, &[(0.0, "N"), (10e3, "kN")], &[(0.0, "lbf")]),
     kind(
