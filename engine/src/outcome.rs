@@ -178,10 +178,38 @@ pub struct Step {
     pub formula: String,
     /// The same with the numbers put in.
     pub substituted: Phrase,
+    /// The functions that it calls, each with its own lines as they went.
+    pub opened: Vec<Opened>,
     /// The function it stands in.
     pub within: Option<String>,
     /// Where it stands.
     pub place: Option<Place>,
+}
+
+/// A function's own lines, as one call of it went.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opened {
+    /// Its name.
+    pub function: String,
+    /// What it was given, by the names that it calls it by; what has no short value is left out.
+    pub given: Vec<(String, Phrase)>,
+    /// Its lines in order; the last one is what it gives.
+    pub lines: Vec<Line>,
+}
+
+/// A line of a function.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// The name it gives; the last line has none.
+    pub name: Option<String>,
+    /// As the script writes it.
+    pub formula: String,
+    /// The same with the numbers put in.
+    pub substituted: Phrase,
+    /// Its value; empty where that cannot be written down.
+    pub value: Phrase,
+    /// The functions that it calls.
+    pub opened: Vec<Opened>,
 }
 
 /// The kinds of checks.

@@ -2,7 +2,7 @@
 
 use crankline_engine::diagnostic::{Diagnostic, SourceText};
 use crankline_engine::outcome::{Amount, Origin, Outcome, Value};
-use crankline_engine::script::{Bindings, Finished, Given, GivenValue, Library};
+use crankline_engine::script::{Bindings, Finished, Given, GivenValue, Library, Sample};
 use crankline_engine::source::NoSources;
 use crankline_engine::tape::{Recording, Replay, Tape};
 use std::rc::Rc;
@@ -48,7 +48,13 @@ fn record(
     let message = |error: Diagnostic| error.refusal.to_string();
     let program = library.compile(text).map_err(message)?;
     let finished = library
-        .run(&program, bindings, recording, opened, sample)
+        .run(
+            &program,
+            bindings,
+            recording,
+            opened,
+            sample.map(|values| Sample { values, read: false }),
+        )
         .map_err(message)?;
     Ok(Ran {
         outcome: finished.outcome.clone(),

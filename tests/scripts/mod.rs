@@ -6,11 +6,13 @@
 //! | `cardan.rs` | the shared joint formulas against outside values |
 //! | `demo.rs` | the demonstration job |
 //! | `examples.rs` | every script with its examples; what a script must say |
+//! | `redo.rs` | every line of the working done again from what is printed |
 //! | `worked.rs` | every case against what comes out |
 
 mod cardan;
 mod demo;
 mod examples;
+mod redo;
 mod replay;
 mod trial;
 mod worked;

@@ -8,7 +8,7 @@ use crate::references::case;
 use crankline_engine::diagnostic::{Diagnostic, SourceText};
 use crankline_engine::outcome::Outcome;
 use crankline_engine::quantity::units;
-use crankline_engine::script::{Bindings, Library, Program};
+use crankline_engine::script::{Bindings, Library, Program, Sample};
 use crankline_engine::source::NoSources;
 use crankline_engine::study::{Advice, Experiment, Interval, Judged, JudgedCheck, Key, Verdict, judge};
 use crankline_engine::tape::{Recording, Tape};
@@ -32,9 +32,13 @@ impl Script {
 
     fn once(&self, sample: Option<Vec<f64>>) -> Result<(Tape, Vec<Outcome>), Diagnostic> {
         let recording = Rc::new(Recording::open());
-        let finished = self
-            .library
-            .run(&self.program, Bindings::new(), &recording, 0, sample)?;
+        let finished = self.library.run(
+            &self.program,
+            Bindings::new(),
+            &recording,
+            0,
+            sample.map(|values| Sample { values, read: false }),
+        )?;
         Ok((recording.tape(), vec![finished.outcome]))
     }
 }

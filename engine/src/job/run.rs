@@ -5,7 +5,7 @@ use super::plan::{Feed, Overrides, Plan, Programs, Ready, reached_from, whole_of
 use super::shared::{Meanings, own_value};
 use crate::diagnostic::{Diagnostic, Place, Refusal, nearest};
 use crate::outcome::{Origin, Outcome, Phrase};
-use crate::script::{Bindings, Finished, Given, GivenValue, Held, Library};
+use crate::script::{Bindings, Finished, Given, GivenValue, Held, Library, Sample};
 use crate::study::Experiment;
 use crate::tape::{Recording, Tape};
 use std::collections::BTreeMap;
@@ -62,7 +62,7 @@ pub fn run_job(
     library: &Library,
     overrides: &Overrides,
     only: Option<&str>,
-    sample: Option<&[f64]>,
+    sample: Option<&Sample>,
 ) -> Result<Ran> {
     Plan::new(job, library, programs, overrides, only)?.run(sample)
 }
@@ -72,7 +72,7 @@ impl Plan<'_> {
     ///
     /// # Errors
     /// What a script refuses: at the value in the job file where that is to blame, else in the script.
-    pub fn run(&self, sample: Option<&[f64]>) -> Result<Ran> {
+    pub fn run(&self, sample: Option<&Sample>) -> Result<Ran> {
         let mut going = Going {
             plan: self,
             recording: Rc::new(Recording::open()),
@@ -103,10 +103,21 @@ impl Plan<'_> {
     }
 }
 
+impl Plan<'_> {
+    fn sampled(&self, inputs: &[f64], read: bool) -> Result<(Tape, Vec<Outcome>)> {
+        let values = inputs.to_vec();
+        let ran = self.run(Some(&Sample { values, read }))?;
+        Ok((ran.tape, ran.runs.into_iter().map(|run| run.outcome).collect()))
+    }
+}
+
 impl Experiment for Plan<'_> {
     fn run(&self, inputs: &[f64]) -> Result<(Tape, Vec<Outcome>)> {
-        let ran = Plan::run(self, Some(inputs))?;
-        Ok((ran.tape, ran.runs.into_iter().map(|run| run.outcome).collect()))
+        self.sampled(inputs, false)
+    }
+
+    fn run_to_be_read(&self, inputs: &[f64]) -> Result<(Tape, Vec<Outcome>)> {
+        self.sampled(inputs, true)
     }
 }
 
@@ -142,7 +153,7 @@ struct Going<'a> {
 }
 
 impl Going<'_> {
-    fn run(&mut self, number: usize, ready: &Ready<'_>, sample: Option<&[f64]>) -> Result<Outcome> {
+    fn run(&mut self, number: usize, ready: &Ready<'_>, sample: Option<&Sample>) -> Result<Outcome> {
         let mut bindings = Bindings::new();
         for (input, feed) in &ready.feeds {
             if matches!(feed, Feed::Part { whole, .. } if self.readings.contains_key(whole)) {
@@ -150,7 +161,7 @@ impl Going<'_> {
             }
             bindings.insert(input.clone(), self.given(feed)?);
         }
-        let sample = sample.map(<[f64]>::to_vec);
+        let sample = sample.cloned();
         let library = self.plan.library;
         let finished = library
             .run(&ready.program, bindings, &self.recording, self.opened, sample)

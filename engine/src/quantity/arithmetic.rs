@@ -206,7 +206,9 @@ impl Quantity {
     /// # Errors
     /// A temperature point.
     pub fn neg(self) -> Result<Self> {
-        let a = self.difference()?;
+        let a = self
+            .difference()
+            .map_err(|refusal| refusal.hint("(-30).degC is thirty degrees below zero"))?;
         Ok(a.with_number(-a.number))
     }
 

@@ -7,7 +7,7 @@ use super::readings;
 use super::sheet::{Sheet, SheetRun};
 use super::written::{self, style};
 use crate::job::{ConsideredOption, Fate};
-use crate::outcome::{Amount, CheckKind, Comparison, Input, Origin, Part, Phrase, Spread, Step, Test};
+use crate::outcome::{Amount, CheckKind, Comparison, Input, Line, Opened, Origin, Part, Phrase, Spread, Step, Test};
 use crate::quantity::text::System;
 use crate::quantity::units::WrittenUnit;
 use crate::quantity::words;
@@ -171,10 +171,34 @@ fn of_step(sheet: &Sheet<'_>, run: usize, step: &Step) -> Value {
     object.insert("formula".to_owned(), json!(step.formula));
     let substituted = written::formula(&step.substituted, system);
     object.insert("substituted".to_owned(), json!(substituted));
+    object.insert("opened".to_owned(), opened(&step.opened, system));
     object.insert("line".to_owned(), json!(step.place.as_ref().map(|place| place.line)));
     object.insert("within".to_owned(), json!(step.within));
     object.insert("per".to_owned(), text(step.per.as_ref(), system));
     Value::Object(object)
+}
+
+/// The lines of the functions that a formula calls.
+fn opened(functions: &[Opened], system: System) -> Value {
+    let of_line = |line: &Line| {
+        json!({
+            "name": line.name,
+            "formula": line.formula,
+            "substituted": written::formula(&line.substituted, system),
+            "value": written::formula(&line.value, system),
+            "opened": opened(&line.opened, system),
+        })
+    };
+    let of_function = |function: &Opened| {
+        let given = function.given.iter();
+        let given = given.map(|(name, value)| (name.clone(), json!(written::formula(value, system))));
+        json!({
+            "function": function.function,
+            "given": given.collect::<Object>(),
+            "lines": function.lines.iter().map(of_line).collect::<Vec<Value>>(),
+        })
+    };
+    functions.iter().map(of_function).collect()
 }
 
 /// How a number moves with the readings; one that does not move is its own interval.

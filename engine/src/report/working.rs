@@ -10,7 +10,7 @@ use super::results::flat;
 use super::sheet::{Paint, Sheet, SheetRun};
 use super::text::{attempts, options, reasons, verdict};
 use super::written;
-use crate::outcome::{Input, Outcome, Phrase, Step};
+use crate::outcome::{Input, Line, Opened, Outcome, Phrase, Step};
 
 /// Column of formulas.
 const FORMULA: usize = 6;
@@ -83,6 +83,7 @@ fn steps(page: &mut Page, sheet: &Sheet<'_>, number: usize, run: &SheetRun<'_>) 
     page.line("WORKING");
     page.gap();
     let mut heading = None;
+    let mut before = Vec::new();
     for step in &run.outcome.steps {
         if step.heading != heading {
             heading.clone_from(&step.heading);
@@ -91,7 +92,7 @@ fn steps(page: &mut Page, sheet: &Sheet<'_>, number: usize, run: &SheetRun<'_>) 
             page.line(&words.unwrap_or_default());
             page.gap();
         }
-        one(page, sheet, number, step);
+        one(page, sheet, number, step, &mut before);
     }
 }
 
@@ -107,7 +108,7 @@ fn reading(page: &mut Page, sheet: &Sheet<'_>, run: &SheetRun<'_>, input: &Input
     source(page, sheet, input.per.as_ref());
 }
 
-fn one(page: &mut Page, sheet: &Sheet<'_>, run: usize, step: &Step) {
+fn one<'a>(page: &mut Page, sheet: &Sheet<'_>, run: usize, step: &'a Step, before: &mut Vec<&'a Opened>) {
     let label = step.label.as_ref().map(|label| written::phrase(label, sheet.system));
     let line = step.place.as_ref().map(|place| format!(" (line {})", place.line));
     let label = label.map(|label| format!(": {label}")).unwrap_or_default();
@@ -125,7 +126,49 @@ fn one(page: &mut Page, sheet: &Sheet<'_>, run: usize, step: &Step) {
         page.block(FORMULA, &format!("= {key}{value}"));
     }
     source(page, sheet, step.per.as_ref());
+    opened(page, sheet, &step.opened, before, FORMULA);
     page.gap();
+}
+
+/// The lines of the functions that a formula calls, each under the names that the function has for what it was given;
+/// once, where several steps ask a function for the same.
+fn opened<'a>(
+    page: &mut Page,
+    sheet: &Sheet<'_>,
+    functions: &'a [Opened],
+    before: &mut Vec<&'a Opened>,
+    column: usize,
+) {
+    for function in functions {
+        let given = function.given.iter();
+        let given = given.map(|(name, value)| format!(", {name} = {}", written::formula(value, sheet.system)));
+        let call = format!("in {}{}", function.function, given.collect::<String>());
+        if before.contains(&function) {
+            // Of a single line, or within a function, it is clear from the number alone.
+            if column == FORMULA && function.lines.len() > 1 {
+                page.block(column, &format!("{call}: as above"));
+            }
+            continue;
+        }
+        before.push(function);
+        page.block(column, &format!("{call}:"));
+        for line in &function.lines {
+            self::line(page, sheet, line, before, column + 2);
+        }
+    }
+}
+
+fn line<'a>(page: &mut Page, sheet: &Sheet<'_>, line: &'a Line, before: &mut Vec<&'a Opened>, column: usize) {
+    let mut sides = vec![line.formula.clone()];
+    for side in [&line.substituted, &line.value] {
+        let side = written::formula(side, sheet.system);
+        if !sides.contains(&side) && !matches!(side.as_str(), "" | "…") {
+            sides.push(side);
+        }
+    }
+    let name = line.name.as_ref().map(|name| format!("{name} ")).unwrap_or_default();
+    page.block(column, &format!("{name}= {}", sides.join(" = ")));
+    opened(page, sheet, &line.opened, before, column + 2);
 }
 
 fn source(page: &mut Page, sheet: &Sheet<'_>, per: Option<&Phrase>) {

@@ -305,9 +305,11 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         new_label("step", label.as_ref(), place.as_ref()).map_err(value::thrown)?;
         let formula = self.written(extent.as_ref());
         let inputs = self.inputs;
-        let substituted = match inputs.get(self.role_at(Role::Value)) {
+        // Nobody reads the formulas of a sample.
+        let read = run::with(|run| Ok(run.sample.as_ref().is_none_or(|sample| sample.read))).unwrap_or(false);
+        let (substituted, opened) = match inputs.get(self.role_at(Role::Value)).filter(|_| read) {
             Some(expression) => formula::substituted(self.context, expression),
-            None => Phrase::default(),
+            None => (Phrase::default(), Vec::new()),
         };
         let address = key
             .as_ref()
@@ -327,6 +329,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                 value,
                 formula,
                 substituted,
+                opened,
                 within,
                 place,
             });

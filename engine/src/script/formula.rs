@@ -1,7 +1,7 @@
 //! A formula with its numbers put in, printed from the syntax tree.
 
 use super::{coordinates, run, value, wording};
-use crate::outcome::Phrase;
+use crate::outcome::{Opened, Phrase};
 use crate::quantity::{Quantity, units};
 use crate::tape;
 use rhai::{ASTFlags, Array, Dynamic, EvalContext, Expr, FnCallExpr, ImmutableString, Map, Position, Stmt, StmtBlock};
@@ -10,30 +10,34 @@ use rhai::{ASTFlags, Array, Dynamic, EvalContext, Expr, FnCallExpr, ImmutableStr
 const LENGTH: usize = 2_000;
 
 /// The expression with the value of each name in it. What has no short value (a structure, a material) keeps its name; a
-/// unit that is written out stays the unit written; a call of a script's own function shows what it was given.
-pub(crate) fn substituted(context: &mut EvalContext<'_, '_, '_, '_, '_, '_>, expression: &Expr) -> Phrase {
+/// unit that is written out stays the unit written; a call of a script's own function shows what it was given, and is
+/// opened beside the formula.
+pub(crate) fn substituted(
+    context: &mut EvalContext<'_, '_, '_, '_, '_, '_>,
+    expression: &Expr,
+) -> (Phrase, Vec<Opened>) {
     let before = run::with(|run| Ok(run.written.len())).unwrap_or(0);
-    let mut printer = Printer { context };
-    let text = match expression {
-        // The formula's own call: its result is the step itself.
-        Expr::FnCall(call, _) if binding(&call.name) == 0 => printer.call_in_words(call),
-        other => printer.print(other, 0),
-    };
-    let phrase = if text.len() > LENGTH {
-        Phrase::words("(too long to print)")
-    } else {
-        wording::phrase(&text)
-    };
+    let mut printer = Printer::new(context, 0);
+    let phrase = printer.whole(expression);
+    let opened = printer.opened;
     // The marks were for this formula alone.
     let _ = run::with(|run| {
         run.written.truncate(before);
         Ok(())
     });
-    phrase
+    (phrase, opened)
 }
 
-struct Printer<'s, 'a, 'b, 'd, 'e, 'f, 'g> {
-    context: &'s mut EvalContext<'a, 'b, 'd, 'e, 'f, 'g>,
+/// Prints formulas.
+pub(super) struct Printer<'s, 'a, 'b, 'd, 'e, 'f, 'g> {
+    pub(super) context: &'s mut EvalContext<'a, 'b, 'd, 'e, 'f, 'g>,
+    /// The functions called, each with its own lines.
+    pub(super) opened: Vec<Opened>,
+    /// The function whose line this is.
+    pub(super) within: Option<ImmutableString>,
+    /// How many functions are open around this formula, and how many lines were shown in it.
+    pub(super) depth: usize,
+    pub(super) lines: usize,
 }
 
 /// How tightly a sign binds; 0 for what is no sign.
@@ -60,7 +64,34 @@ fn bracketed(text: String, when: bool) -> String {
     if when { format!("({text})") } else { text }
 }
 
-impl Printer<'_, '_, '_, '_, '_, '_, '_> {
+impl<'s, 'a, 'b, 'd, 'e, 'f, 'g> Printer<'s, 'a, 'b, 'd, 'e, 'f, 'g> {
+    pub(super) fn new(context: &'s mut EvalContext<'a, 'b, 'd, 'e, 'f, 'g>, depth: usize) -> Self {
+        Self {
+            context,
+            opened: Vec::new(),
+            within: None,
+            depth,
+            lines: 0,
+        }
+    }
+
+    /// A formula that stands on a line of its own.
+    pub(super) fn whole(&mut self, expression: &Expr) -> Phrase {
+        let text = match expression {
+            // The formula's own call: its result is that of the line.
+            Expr::FnCall(call, _) if binding(&call.name) == 0 => {
+                let text = self.call_in_words(call);
+                self.open_call(call);
+                text
+            }
+            other => self.print(other, 0),
+        };
+        if text.len() > LENGTH {
+            return Phrase::words("(too long to print)");
+        }
+        wording::phrase(&text)
+    }
+
     fn print(&mut self, expression: &Expr, around: u8) -> String {
         match expression {
             Expr::IntegerConstant(number, _) => bracketed(number.to_string(), *number < 0 && around > SUM),
@@ -134,13 +165,14 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
             _ if PLAIN.contains(&&*call.name) && call.namespace.path.is_empty() => self.call_in_words(call),
             _ => {
                 let call_again = Expr::FnCall(call.clone().into(), Position::NONE);
-                let Some(found) = self.worked_out(&call_again, around) else {
+                let of_a_script = self.is_of_a_script(call);
+                // Its words and its value stand in brackets of their own.
+                let Some(found) = self.worked_out(&call_again, if of_a_script { 0 } else { around }) else {
                     return self.call_in_words(call);
                 };
-                if self.is_of_a_script(call) {
-                    return format!("({} = {found})", self.call_in_words(call));
-                }
-                found
+                let in_words = of_a_script.then(|| self.call_in_words(call));
+                self.open_call(call);
+                in_words.map_or(found.clone(), |words| format!("({words} = {found})"))
             }
         }
     }
@@ -162,16 +194,17 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
                 .any(|module| module.get_script_fn(&*call.name, call.args.len()).is_some())
     }
 
-    /// The value of a call, worked out beside the tape; nothing where it has no short one.
+    /// A value worked out beside the tape.
+    pub(super) fn aside(&mut self, expression: &Expr) -> Option<Dynamic> {
+        let found = tape::aside(|| self.context.eval_expression_tree(&expression.into()));
+        let fault = tape::take_fault();
+        found.ok().filter(|_| fault.is_none()).map(Dynamic::flatten)
+    }
+
+    /// The same in words; nothing where it has no short ones.
     fn worked_out(&mut self, expression: &Expr, around: u8) -> Option<String> {
-        tape::aside(|| {
-            let found = self.context.eval_expression_tree(&expression.into());
-            let fault = tape::take_fault();
-            match (found, fault) {
-                (Ok(found), None) => shown(&found.flatten(), around),
-                _ => None,
-            }
-        })
+        let found = self.aside(expression)?;
+        tape::aside(|| shown(&found, around))
     }
 
     /// The side of an `if` that is taken.
@@ -179,8 +212,7 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
         match block.statements() {
             [Stmt::Expr(only)] => Some(self.print(only, around)),
             [Stmt::If(choice, _)] => {
-                let condition = tape::aside(|| self.context.eval_expression_tree(&(&choice.expr).into()));
-                let side = if condition.ok()?.as_bool().ok()? {
+                let side = if self.aside(&choice.expr)?.as_bool().ok()? {
                     &choice.body
                 } else {
                     &choice.branch
@@ -201,29 +233,21 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
         {
             return text;
         }
-        if has_call(expression) {
-            return self
-                .worked_out(expression, around)
-                .unwrap_or_else(|| self.words(expression));
-        }
-        match self.context.eval_expression_tree(&expression.into()) {
-            Ok(found) => shown(&found.flatten(), around).unwrap_or_else(|| self.words(expression)),
-            Err(_) => self.words(expression),
-        }
+        self.open_link(expression);
+        self.worked_out(expression, around)
+            .unwrap_or_else(|| self.words(expression))
     }
 
     /// A quantity that is written out, in the unit written: one radian is no 57.3 of a calculator's degrees.
     fn in_unit(&mut self, expression: &Expr, unit: &str, around: u8) -> Option<String> {
-        let found = tape::aside(|| self.context.eval_expression_tree(&expression.into()));
-        let fault = tape::take_fault();
-        let found = found.ok().filter(|_| fault.is_none())?.flatten();
+        let found = self.aside(expression)?;
         let quantity = *found.read_lock::<Quantity>()?;
         let text = wording::written_as(quantity, unit).ok()?;
         let negative = quantity.number().shown() < 0.0 && around > SUM;
         Some(bracketed(text, negative || around == BASE))
     }
 
-    fn words(&mut self, expression: &Expr) -> String {
+    pub(super) fn words(&mut self, expression: &Expr) -> String {
         match expression {
             Expr::Variable(name, ..) => name.1.to_string(),
             Expr::Dot(sides, flags, _) | Expr::Index(sides, flags, _) => {
@@ -286,13 +310,9 @@ fn is_number(expression: &Expr) -> bool {
     }
 }
 
-/// A call is worked out beside the tape; a property or an item is only looked up.
-fn has_call(expression: &Expr) -> bool {
-    match expression {
-        Expr::FnCall(..) | Expr::MethodCall(..) => true,
-        Expr::Dot(sides, ..) | Expr::Index(sides, ..) => has_call(&sides.lhs) || has_call(&sides.rhs),
-        _ => false,
-    }
+/// A value short enough for a formula, with no sign around it.
+pub(super) fn short(found: &Dynamic) -> Option<String> {
+    shown(found, 0)
 }
 
 /// A value short enough for a formula. A negative one gets brackets behind a sign, one with a unit under a power.
@@ -346,7 +366,7 @@ fn counted(mut first: Vec<String>, count: usize) -> String {
 }
 
 /// Functions that a pocket calculator has, or a pencil: they stay in the formula, with their arguments in numbers.
-const PLAIN: [&str; 25] = [
+const PLAIN: [&str; 28] = [
     "abs",
     "acos",
     "asin",
@@ -356,6 +376,8 @@ const PLAIN: [&str; 25] = [
     "ceil",
     "clamp",
     "cos",
+    "cross",
+    "dot",
     "exp",
     "floor",
     "hypot",
@@ -366,6 +388,7 @@ const PLAIN: [&str; 25] = [
     "max",
     "mean",
     "min",
+    "norm",
     "round",
     "sign",
     "sin",

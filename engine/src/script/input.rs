@@ -208,7 +208,10 @@ impl Taking<'_, '_> {
             };
         }
         if let Ok(count) = example.as_int() {
-            return self.take_count(address, count, given);
+            let taken = self.take_count(address, count, given)?;
+            let counted = value::quantity(&taken, &format!("`{address}`"))?;
+            self.within_range(address, counted)?;
+            return Ok(taken);
         }
         let quantity = value::quantity(example, &format!("the example of `{address}`"))?;
         self.take_quantity(address, quantity, spread, given)

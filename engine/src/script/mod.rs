@@ -12,6 +12,8 @@
 //! | `given_names.rs` | names and labels, each for one thing |
 //! | `stated.rs` | `plus_minus`, `std_dev`, `readings` |
 //! | `formula.rs` | formulas with the numbers put in |
+//! | `opened.rs` | the lines of a function that a formula calls |
+//! | `worked.rs`, `worked.rhai` | what the engine's own functions do, in the language |
 //! | `order.rs` | the order in which a table's columns were written |
 //! | `wording.rs` | text that holds quantities |
 //! | `repeats.rs` | what repeats of a reading say about themselves |
@@ -49,6 +51,7 @@ mod misread;
 mod module;
 mod names;
 mod native;
+mod opened;
 mod order;
 mod place;
 mod program;
@@ -62,11 +65,12 @@ mod thrown;
 mod traps;
 mod value;
 mod wording;
+mod worked;
 
 pub use held::Held;
 pub use native::{Function, Functions};
 pub use program::{Finished, Library, Program};
 pub(crate) use reading::read_reading;
-pub use run::{Bindings, Given, GivenValue};
+pub use run::{Bindings, Given, GivenValue, Sample};
 
 pub(crate) use stated::standard;

@@ -503,7 +503,7 @@ fn variable(expression: &Expr) -> Option<String> {
 }
 
 /// The statements of a function's body: the tree gives them away while it is walked.
-fn body(function: &Rc<ScriptFuncDef>) -> Vec<Stmt> {
+pub(super) fn body(function: &Rc<ScriptFuncDef>) -> Vec<Stmt> {
     let mut alone = Module::new();
     alone.set_script_fn(Rc::clone(function));
     let mut statements = Vec::new();

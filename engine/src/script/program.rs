@@ -8,9 +8,10 @@ use super::module::{Imported, Resolver, Unreadable};
 use super::native::Functions;
 use super::place::{Texts, of_run};
 use super::reader::Reader;
-use super::run::{self, Bindings, GivenValue, Run};
+use super::run::{self, Bindings, GivenValue, Run, Sample};
 use super::source::Script;
 use super::wording;
+use super::worked::Worked;
 use crate::diagnostic::{Diagnostic, Refusal, SourceText};
 use crate::outcome::Outcome;
 use crate::source::Sources;
@@ -25,6 +26,7 @@ pub struct Library {
     engine: Engine,
     reader: Reader,
     resolver: Resolver,
+    worked: Option<Rc<Worked>>,
 }
 
 /// A script that has been read.
@@ -114,10 +116,12 @@ impl Library {
             unreadable,
         };
         engine.set_module_resolver(resolver.clone());
+        let worked = Worked::read(&engine, &reader);
         Self {
             engine,
             reader,
             resolver,
+            worked,
         }
     }
 
@@ -158,12 +162,13 @@ impl Library {
         bindings: Bindings,
         recording: &Rc<Recording>,
         opened: usize,
-        sample: Option<Vec<f64>>,
+        sample: Option<Sample>,
     ) -> Result<Finished, Diagnostic> {
         bindings.values().try_for_each(|given| refuse_marked(&given.what))?;
         let mut run = Run::new(Rc::clone(&program.script), Rc::clone(recording), bindings);
         run.opened = opened;
         run.sample = sample;
+        run.worked.clone_from(&self.worked);
         crate::tape::go_on();
         run::begin(run);
         let _ = take_fault();

@@ -2,6 +2,7 @@
 
 use super::held::Held;
 use super::source::Script;
+use super::worked::Worked;
 use crate::diagnostic::{Place, Refusal};
 use crate::outcome::{Amount, Outcome, Phrase};
 use crate::tape::{Number, Recording};
@@ -42,6 +43,15 @@ pub enum GivenValue {
     Fields(Vec<(String, GivenValue)>),
 }
 
+/// Values that stand in place of the readings.
+#[derive(Clone, Debug)]
+pub struct Sample {
+    /// One for each input of the tape, in their order.
+    pub values: Vec<f64>,
+    /// Whether somebody will read the formulas; to print them costs more than to calculate.
+    pub read: bool,
+}
+
 /// What a run is given: by input name.
 pub type Bindings = BTreeMap<String, Given>;
 
@@ -54,8 +64,8 @@ pub(crate) struct Run {
     pub(crate) heading: Option<Phrase>,
     /// Quantities that texts carry, see `wording`.
     pub(crate) written: Vec<Result<Amount, Refusal>>,
-    /// Values to put on the tape in place of the readings, in the order of its inputs: a sample.
-    pub(crate) sample: Option<Vec<f64>>,
+    /// Values to put on the tape in place of the readings.
+    pub(crate) sample: Option<Sample>,
     /// How many inputs of the tape this job has opened so far.
     pub(crate) opened: usize,
     /// Names given so far.
@@ -70,6 +80,8 @@ pub(crate) struct Run {
     pub(crate) readings: BTreeMap<String, rhai::Dynamic>,
     /// Where the value that was refused was written.
     pub(crate) blamed: Option<Place>,
+    /// The engine's own functions as they are written in the language.
+    pub(crate) worked: Option<Rc<Worked>>,
 }
 
 thread_local! {
@@ -121,12 +133,16 @@ impl Run {
             results: BTreeMap::new(),
             readings: BTreeMap::new(),
             blamed: None,
+            worked: None,
         }
     }
 
     /// The script of this name: the one that runs, or one that it imports.
     pub(crate) fn script_of(&self, name: Option<&str>) -> &Script {
-        name.and_then(|name| self.imported.get(name)).unwrap_or(&self.script)
+        let worked = self.worked.as_ref().map(|worked| &worked.script);
+        let worked = worked.filter(|script| Some(script.text.name.as_str()) == name);
+        let imported = name.and_then(|name| self.imported.get(name));
+        imported.or(worked).unwrap_or(&self.script)
     }
 
     /// Opens an input on the tape: with the sample's value where there is one.
@@ -136,7 +152,7 @@ impl Run {
         let value = self
             .sample
             .as_ref()
-            .and_then(|sample| sample.get(index))
+            .and_then(|sample| sample.values.get(index))
             .copied()
             .unwrap_or(value);
         (index, self.recording.input(value))
@@ -188,7 +204,7 @@ pub(crate) fn amount(quantity: crate::quantity::Quantity) -> Amount {
         dimension: quantity.dimension(),
         scale: quantity.scale(),
         slot: quantity.number().slot(),
-        aside: crate::tape::is_aside(),
+        aside: crate::tape::is_aside() && quantity.number().slot().is_none(),
         style: None,
         signs: None,
     }

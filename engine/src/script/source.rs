@@ -161,6 +161,41 @@ impl Script {
         found.map(|(name, _)| name.as_str())
     }
 
+    /// The lines of the function whose body's brace stands at a position, each what it works out: without `let` and the
+    /// name.
+    pub(crate) fn lines_of(&self, brace: Position) -> Option<Vec<String>> {
+        let here = (brace.line()?, brace.position()?);
+        let stands = |at: usize| self.lexemes.get(at).map(Lexeme::stands);
+        let (_, body) = self
+            .functions
+            .iter()
+            .find(|(_, body)| stands(body.start) == Some(here))?;
+        let mut open = 0_usize;
+        let mut ends: Vec<usize> = Vec::new();
+        for at in body.start + 1..body.end {
+            match self.lexemes.get(at)?.word.as_str() {
+                "(" | "[" | "{" | "#{" => open += 1,
+                ")" | "]" | "}" => open = open.saturating_sub(1),
+                ";" if open == 0 => ends.push(at),
+                _ => {}
+            }
+        }
+        ends.push(body.end);
+        let starts = std::iter::once(body.start).chain(ends.iter().copied());
+        let lines = starts.zip(&ends).map(|(before, end)| before + 1..*end);
+        let lines = lines.filter(|line| !line.is_empty());
+        Some(lines.map(|line| self.written(&self.worked_out(line))).collect())
+    }
+
+    /// What stands behind `let NAME =`, or all of it.
+    fn worked_out(&self, line: std::ops::Range<usize>) -> std::ops::Range<usize> {
+        let word = |at: usize| self.lexemes.get(at).map(|lexeme| lexeme.word.as_str());
+        if matches!(word(line.start), Some("let" | "const")) && word(line.start + 2) == Some("=") {
+            return line.start + 3..line.end;
+        }
+        line
+    }
+
     /// The text with all top-level statements blanked but `import`, `const`, `export` and functions: what a script is
     /// as a module. Places stay.
     pub(crate) fn as_module(&self) -> String {

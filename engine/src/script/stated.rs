@@ -121,6 +121,13 @@ fn same_kind(of: &Dynamic, width: Quantity) -> Result<()> {
     if let Some(list) = of.read_lock::<rhai::Array>() {
         return list.iter().try_for_each(|item| same_kind(item, width));
     }
+    // A count and a text in a table's row have no ±.
+    if let Some(row) = of.read_lock::<rhai::Map>() {
+        let mut cells = row.values().filter(|cell| !cell.is_int());
+        return cells.try_for_each(|cell| same_kind(cell, width)).map_err(|refusal| {
+            refusal.hint("in a table each cell may have its own: thickness: 1.mm plus_minus 0.1.mm")
+        });
+    }
     let coordinate = || coordinates::of(of).map(|coordinates| coordinates.each[0]);
     match value::as_quantity(of).or_else(coordinate) {
         Some(each) if !each.dimension().is_like(width.dimension()) => {

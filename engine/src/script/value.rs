@@ -1,6 +1,8 @@
 //! What scripts hold, as the engine sees it.
 
+use crate::conductor::Cable;
 use crate::diagnostic::Refusal;
+use crate::fastener::Thread;
 use crate::geometry::Vector;
 use crate::quantity::{Dimension, Quantity};
 use crate::section::Section;
@@ -146,6 +148,17 @@ pub(crate) fn described(value: &Dynamic) -> String {
         return section.name().to_owned();
     }
     described_type(value.type_name())
+}
+
+/// The word for one of the engine's things before a point: `section` in `section.area`.
+pub(crate) fn kind(value: &Dynamic) -> Option<&'static str> {
+    let kinds = [
+        (value.is::<Section>(), "section"),
+        (value.is::<Vector>(), "vector"),
+        (value.is::<Cable>(), "cable"),
+        (value.is::<Thread>(), "thread"),
+    ];
+    kinds.into_iter().find(|(is, _)| *is).map(|(_, kind)| kind)
 }
 
 /// What the values of a type are, in words, from its name in Rust.

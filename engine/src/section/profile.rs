@@ -239,6 +239,31 @@ impl Section {
         Ok(self.elastic_modulus_y())
     }
 
+    /// Outside diameter.
+    ///
+    /// # Errors
+    /// A section that is not round.
+    pub fn outside_diameter(&self) -> Result<Quantity> {
+        self.round()
+            .map(|round| Quantity::of(2.0 * round.outer, Dimension::LENGTH))
+    }
+
+    /// Inside diameter; zero of a bar.
+    ///
+    /// # Errors
+    /// A section that is not round.
+    pub fn inside_diameter(&self) -> Result<Quantity> {
+        self.round()
+            .map(|round| Quantity::of(2.0 * round.inner, Dimension::LENGTH))
+    }
+
+    fn round(&self) -> Result<&Round> {
+        match &self.0 {
+            Shape::Round(round) => Ok(round),
+            _ => Err(Refusal::new("section", format!("{} has no diameter", self.name()))),
+        }
+    }
+
     fn only_round(&self, what: &str, symbol: &str) -> Result<()> {
         if self.is_round() {
             return Ok(());

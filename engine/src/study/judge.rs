@@ -22,6 +22,14 @@ pub trait Experiment {
     /// # Errors
     /// Where a script refuses them.
     fn run(&self, inputs: &[f64]) -> Result<(Tape, Vec<Outcome>), Diagnostic>;
+
+    /// The same, with the formulas of the steps printed: for an outcome that somebody will read.
+    ///
+    /// # Errors
+    /// Where a script refuses them.
+    fn run_to_be_read(&self, inputs: &[f64]) -> Result<(Tape, Vec<Outcome>), Diagnostic> {
+        self.run(inputs)
+    }
 }
 
 /// All runs of a job, judged.

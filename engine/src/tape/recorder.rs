@@ -46,8 +46,8 @@ thread_local! {
     static ASIDE: Cell<bool> = const { Cell::new(false) };
 }
 
-/// Calculates beside the tape: what is done in here leaves no node and no guard, its results depend on nothing. For
-/// showing only.
+/// Calculates beside the tape: what is done in here leaves no node and no guard. A result that stands on the tape already
+/// is taken from there; any other depends on nothing. For showing only.
 pub(crate) fn aside<T>(work: impl FnOnce() -> T) -> T {
     let before = ASIDE.replace(true);
     let result = work();
@@ -219,12 +219,15 @@ fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[
         return;
     };
     let symbolic = matches!(stack[level].kind, Kind::Closure { .. });
-    if is_aside() && !symbolic {
-        evaluate_constant(&op, Some(&stack[level].graph), arguments, results);
-        return;
-    }
     if let Some(argument) = unchanged(&op, arguments) {
         results.fill(argument);
+        return;
+    }
+    if is_aside() && !symbolic {
+        match known(&stack[level], &op, arguments) {
+            Some(number) => results.fill(number),
+            None => evaluate_constant(&op, Some(&stack[level].graph), arguments, results),
+        }
         return;
     }
     let slots: Vec<Slot> = arguments
@@ -266,6 +269,19 @@ fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[
             },
         };
     }
+}
+
+/// The result of an operation where it stands on a run already: what is done again to be shown follows a replay too.
+fn known(recorder: &Recorder, op: &Op, arguments: &[Number]) -> Option<Number> {
+    let slot = |argument: &Number| match argument.home {
+        Home::Constant => recorder.constants.get(&argument.value.to_bits()).copied(),
+        Home::Slot { recorder: serial, slot } => (serial == recorder.serial).then_some(slot),
+    };
+    let slots: Vec<Slot> = arguments.iter().map(slot).collect::<Option<_>>()?;
+    recorder
+        .once
+        .find(Key::of(op, &slots))
+        .map(|slot| recorder.number(slot))
 }
 
 /// Fills the results with numbers that depend on nothing; zeros, and a fault, where the operation has no value.

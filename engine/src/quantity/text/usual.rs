@@ -46,6 +46,11 @@ const TWO_DAYS: f64 = 172_800.0;
 /// Resistance per length and kelvin, ohm/(m K).
 const RESISTANCE_PER_LENGTH_AND_KELVIN: Dimension = Dimension::of(1, 1, -3, -2, -1, 0);
 
+/// Heat that a length gives off, W/m; the same for a kelvin; and what a surface radiates for T⁴.
+const POWER_PER_LENGTH: Dimension = Dimension::of(1, 1, -3, 0, 0, 0);
+const POWER_PER_LENGTH_AND_KELVIN: Dimension = Dimension::of(1, 1, -3, 0, -1, 0);
+const RADIATION: Dimension = Dimension::of(0, 1, -3, 0, -4, 0);
+
 static KINDS: &[Kind] = &[
     both(Dimension::NONE, &[(0.0, "")]),
     // Millimetres up to ten metres, inches up to a hundred feet: lengths of a car. Beyond: roads.
@@ -101,7 +106,8 @@ static KINDS: &[Kind] = &[
     ),
     kind(Dimension::LINE_DENSITY, &[(0.0, "kg_per_m")], &[(0.0, "lb_per_ft")]),
     kind(Dimension::AREA_DENSITY, &[(0.0, "g_per_m2")], &[(0.0, "oz_per_ft2")]),
-    kind(Dimension::UNBALANCE, &[(0.0, "g_mm")], &[(0.0, "oz_in")]),
+    // What a rotor may be off is small, a weight times its place is not.
+    kind(Dimension::UNBALANCE, &[(0.0, "g_mm"), (0.1, "kg m")], &[(0.0, "oz_in")]),
     kind(Dimension::INERTIA, &[(0.0, "kg m^2")], &[(0.0, "lb ft^2")]),
     kind(Dimension::FORCE, &[(0.0, "N"), (10e3, "kN")], &[(0.0, "lbf")]),
     kind(
@@ -120,6 +126,9 @@ static KINDS: &[Kind] = &[
         &[(0.0, "W"), (1e3, "kW")],
         &[(0.0, "W"), (HORSEPOWER, "hp")],
     ),
+    both(POWER_PER_LENGTH, &[(0.0, "W/m")]),
+    both(POWER_PER_LENGTH_AND_KELVIN, &[(0.0, "W/(m K)")]),
+    both(RADIATION, &[(0.0, "W/(m^2 K^4)")]),
     both(Dimension::CURRENT, &[(0.0, "mA"), (0.1, "A")]),
     both(Dimension::VOLTAGE, &[(0.0, "mV"), (0.1, "V")]),
     both(Dimension::RESISTANCE, &[(0.0, "mohm"), (0.1, "ohm")]),

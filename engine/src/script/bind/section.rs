@@ -149,5 +149,15 @@ fn asking(functions: &mut Functions) {
             "section.Z",
             "Elastic section modulus of a round section: bending stress = moment / it; others have Z_y and Z_z.",
             |section| section.elastic_modulus().map(Dynamic::from),
+        )
+        .property::<Section>(
+            "section.outside_diameter",
+            "Outside diameter of a round section.",
+            |section| section.outside_diameter().map(Dynamic::from),
+        )
+        .property::<Section>(
+            "section.inside_diameter",
+            "Inside diameter of a round section; zero of a bar.",
+            |section| section.inside_diameter().map(Dynamic::from),
         );
 }

@@ -262,7 +262,7 @@ fn solution(
     end: &Ended,
     in_job: bool,
 ) -> Result<Solution, Diagnostic> {
-    let (tape, outcomes) = experiment.run(&problem.inputs(&end.scaled))?;
+    let (tape, outcomes) = experiment.run_to_be_read(&problem.inputs(&end.scaled))?;
     let judged = judge(experiment, &tape, &outcomes, in_job);
     let margins = problem.margins(&end.scaled).unwrap_or_default();
     let margin = margins.iter().flatten().copied().reduce(kernel::min);
