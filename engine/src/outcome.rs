@@ -327,6 +327,23 @@ impl Comparison {
     }
 }
 
+impl Test {
+    /// Whether it holds with the readings as they are; nothing where that takes more than numbers.
+    #[must_use]
+    pub fn holds_as_read(&self) -> Option<bool> {
+        match self {
+            Self::Sides {
+                left: Value::Amount(left),
+                comparison,
+                right: Value::Amount(right),
+            } => Some(comparison.holds(left.si, right.si)),
+            Self::Between { value, low, high } => Some(low.si <= value.si && value.si <= high.si),
+            Self::Truth(truth) => Some(*truth),
+            Self::Sides { .. } => None,
+        }
+    }
+}
+
 impl Value {
     /// The single number at the end of a way of keys, outermost first.
     #[must_use]
@@ -343,6 +360,16 @@ impl Value {
 }
 
 impl Phrase {
+    /// Its text, with each number as `number` writes it.
+    #[must_use]
+    pub fn in_words(&self, number: impl Fn(&Amount) -> String) -> String {
+        let piece = |piece: &Piece| match piece {
+            Piece::Words(words) => words.clone(),
+            Piece::Amount(amount) => number(amount),
+        };
+        self.pieces.iter().map(piece).collect()
+    }
+
     /// Plain words.
     pub fn words(words: impl Into<String>) -> Self {
         Self {

@@ -1,6 +1,6 @@
 //! Sobol points against another implementation, and what scrambling must keep.
 
-use crankline_engine::kernel::sobol::{points, unscrambled};
+use crankline_engine::kernel::sobol::{BLOCK, points, unscrambled};
 
 /// Point, then dimensions 0, 1, 2, 3, 9, 99, 999: `scipy.stats.qmc.Sobol(d=1000, scramble=False)` of scipy 1.17.1.
 #[rustfmt::skip]
@@ -29,6 +29,25 @@ fn the_sequence_is_the_published_one() {
         }
     }
     assert!(unscrambled(0, 1000).is_nan());
+}
+
+#[test]
+fn a_block_has_the_bits_of_its_points() {
+    let points = points(1003, 1 << 20, 7);
+    let mut block = [0.0; BLOCK];
+    for dimension in [0, 1, 2, 17, 999, 1000, 1002, 1003] {
+        for first in [0, 64, 128, 192, 64 * 1001, (1 << 20) - 64, 5] {
+            points.coordinates(first, dimension, &mut block);
+            for (lane, found) in block.iter().enumerate() {
+                let alone = points.coordinate(first + lane, dimension);
+                assert_eq!(
+                    found.to_bits(),
+                    alone.to_bits(),
+                    "{first} + {lane}, dimension {dimension}"
+                );
+            }
+        }
+    }
 }
 
 #[test]

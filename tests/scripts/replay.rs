@@ -7,7 +7,7 @@ use crankline_engine::outcome::{Outcome, Value};
 use crankline_engine::script::Library;
 use crankline_engine::study::Experiment;
 use crankline_engine::tape::batch::LANES;
-use crankline_engine::tape::{Batch, Forward, Replay, Tape};
+use crankline_engine::tape::{Batch, Forward, Op, Replay, Tape};
 use crankline_scripts::{Shipped, script, script_names};
 use std::rc::Rc;
 
@@ -113,9 +113,17 @@ fn a_batch_of_every_shipped_script_has_the_bits_of_a_run_and_loses_what_leaves_i
     }
 }
 
-/// How a script's comparisons came out.
-fn way(tape: &Tape) -> Vec<bool> {
-    tape.guards.iter().map(|guard| guard.outcome).collect()
+/// How a script's comparisons came out, and the fixed numbers that it compared with: a whole number is one.
+fn way(tape: &Tape) -> Vec<(bool, Option<u64>)> {
+    let nodes = tape.graph.nodes();
+    let fixed = |slot: u32| {
+        let node = nodes.iter().find(|node| node.slots().contains(&(slot as usize)))?;
+        matches!(node.op, Op::Constant(_)).then(|| tape.nominal[slot as usize].to_bits())
+    };
+    let guards = tape.guards.iter();
+    guards
+        .map(|guard| (guard.outcome, fixed(guard.left).or(fixed(guard.right))))
+        .collect()
 }
 
 /// Ten thousand samples of each script, half of them far from its examples, so that many leave the path.

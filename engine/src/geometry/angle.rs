@@ -5,7 +5,7 @@ use super::triple;
 use super::vector::Vector;
 use crate::diagnostic::Refusal;
 use crate::quantity::Quantity;
-use crate::tape;
+use crate::tape::{self, Number, Relation};
 
 /// The angle between two vectors, 0 to 180°: atan2(|a × b|, a·b).
 ///
@@ -16,9 +16,14 @@ use crate::tape;
 /// # Errors
 /// A zero vector.
 pub fn angle_between(a: Vector, b: Vector) -> Result<Quantity, Refusal> {
-    let (a, b) = (a.unit("the first vector")?, b.unit("the second vector")?);
-    let across = triple::norm(triple::cross(a, b));
-    Ok(angle(tape::atan2(across, triple::dot(a, b))))
+    let (u, v) = (a.components(), b.components());
+    let (across, along) = (triple::norm(triple::cross(u, v)), triple::dot(u, v));
+    // Both are zero only where a vector is.
+    if !tape::require(Number::ZERO, Relation::Less, across + tape::abs(along)) {
+        a.unit("the first vector")?;
+        b.unit("the second vector")?;
+    }
+    Ok(angle(tape::atan2(across, along)))
 }
 
 /// The angle by which `from` has to be turned about `axis` to come over `to`, both seen along the axis: −180° to 180°,

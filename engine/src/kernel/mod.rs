@@ -32,8 +32,8 @@ pub mod sobol;
 
 pub use distribution::{normal_cdf, normal_quantile, student_quantile};
 pub use elementary::{
-    FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, norm,
-    norm_of_shares, norm2, norm3, pow, sin, sin_cos_lanes, sin_lanes, sin_near, sqrt,
+    FAR_ANGLE, acos, asin, atan, atan2, cbrt, cos, cos_lanes, cos_near, exp, floor, hypot, ln, max, min, norm, norm2,
+    norm3, pow, scales_of, sin, sin_cos_lanes, sin_lanes, sin_near, sqrt,
 };
 pub use gap::{Gap, gap};
 pub use lanes::LANES;

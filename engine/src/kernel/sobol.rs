@@ -1,9 +1,13 @@
 //! Scrambled Sobol points: evenly spread sample points of many dimensions.
 
+use pulp::{Arch, NullaryFnOnce};
 use std::sync::OnceLock;
 
 /// Coordinates are whole multiples of 2^-32, plus half of that.
 const BITS: usize = 32;
+
+/// So many points are drawn at once.
+pub const BLOCK: usize = 64;
 
 /// Points of (0, 1)^d, any of them at once by its number.
 ///
@@ -14,6 +18,8 @@ pub struct Points {
     count: usize,
     /// One seed for each dimension.
     seeds: Vec<u32>,
+    /// For each dimension that has direction numbers: what the points of a block differ in from its first, bits reversed.
+    blocks: Vec<[u32; BLOCK]>,
 }
 
 /// `count` points of `dimensions` coordinates, the same for the same seed.
@@ -30,7 +36,9 @@ pub fn points(dimensions: usize, count: usize, seed: u64) -> Points {
     let seeds = (0..dimensions as u64)
         .map(|dimension| (mix(seed ^ mix(dimension)) >> 32) as u32)
         .collect();
-    Points { count, seeds }
+    let within = |directions: &[u32; BITS]| std::array::from_fn(|lane| combine(directions, gray(lane)).reverse_bits());
+    let blocks = directions().iter().take(dimensions).map(within).collect();
+    Points { count, seeds, blocks }
 }
 
 impl Points {
@@ -50,6 +58,38 @@ impl Points {
             Some(&seed) => centred(scramble(bits(point, dimension, seed), seed)),
             None => f64::NAN,
         }
+    }
+
+    /// One coordinate of the points from `first` on, a whole number of blocks from the start: the same bits as one by one.
+    pub fn coordinates(&self, first: usize, dimension: usize, into: &mut [f64; BLOCK]) {
+        self.block(first, dimension, into, |coordinate| coordinate);
+    }
+
+    /// The same spread between limits, `centre + limits * (2 coordinate - 1)`.
+    pub fn between(&self, first: usize, dimension: usize, [centre, limits]: [f64; 2], into: &mut [f64; BLOCK]) {
+        self.block(first, dimension, into, |coordinate| {
+            centre + limits * (2.0 * coordinate - 1.0)
+        });
+    }
+
+    fn block(&self, first: usize, dimension: usize, into: &mut [f64; BLOCK], becomes: impl Fn(f64) -> f64) {
+        let known = self.seeds.get(dimension).zip(self.blocks.get(dimension));
+        let Some((seed, within)) = known.filter(|_| first.is_multiple_of(BLOCK)) else {
+            for (lane, coordinate) in into.iter_mut().enumerate() {
+                *coordinate = becomes(self.coordinate(first + lane, dimension));
+            }
+            return;
+        };
+        // The Gray codes of a block's numbers are that of its first and those of 0 to 63, side by side.
+        let first = bits(first, dimension, *seed).reverse_bits();
+        let seed = *seed;
+        Arch::new().dispatch(Block {
+            first,
+            seed,
+            within,
+            into,
+            becomes,
+        });
     }
 
     /// All coordinates of one point.
@@ -76,6 +116,7 @@ pub fn unscrambled(point: usize, dimension: usize) -> f64 {
 }
 
 /// The middle of the cell of width 2^-32.
+#[inline(always)]
 fn centred(bits: u32) -> f64 {
     (f64::from(bits) + 0.5) / 4_294_967_296.0
 }
@@ -106,11 +147,37 @@ fn combine(directions: &[u32; BITS], chosen: u32) -> u32 {
 /// Owen's nested scrambling, approximated by a hash in which a bit depends on the bits above it only (S. Laine and
 /// T. Karras, with the constants of Burley's paper).
 fn scramble(bits: u32, seed: u32) -> u32 {
-    let mut x = bits.reverse_bits().wrapping_add(seed);
+    scramble_reversed(bits.reverse_bits(), seed)
+}
+
+/// The same of bits that are reversed already.
+#[inline(always)]
+fn scramble_reversed(reversed: u32, seed: u32) -> u32 {
+    let mut x = reversed.wrapping_add(seed);
     for factor in [0x6c50_b47c, 0xb82f_1e52, 0xc7af_e638, 0x8d22_f6e6] {
         x ^= x.wrapping_mul(factor);
     }
     x.reverse_bits()
+}
+
+/// A block of one dimension, drawn with the processor's widest instructions.
+struct Block<'a, F> {
+    first: u32,
+    seed: u32,
+    within: &'a [u32; BLOCK],
+    into: &'a mut [f64; BLOCK],
+    becomes: F,
+}
+
+impl<F: Fn(f64) -> f64> NullaryFnOnce for Block<'_, F> {
+    type Output = ();
+
+    #[inline(always)]
+    fn call(self) {
+        for (coordinate, within) in self.into.iter_mut().zip(self.within) {
+            *coordinate = (self.becomes)(centred(scramble_reversed(self.first ^ within, self.seed)));
+        }
+    }
 }
 
 /// The finaliser of SplitMix64 (G. L. Steele, D. Lea and C. H. Flood, "Fast splittable pseudorandom number generators",

@@ -2,7 +2,7 @@
 
 use super::case::{Case, Expectation, Expected, ExpectedValue, is_check};
 use crate::diagnostic::{Diagnostic, Refusal, nearest};
-use crate::outcome::{Amount, Check, Outcome, Phrase, Piece, Value};
+use crate::outcome::{Amount, Check, Outcome, Phrase, Value};
 use crate::quantity::text::{Digits, Style, Values, read_with_signs, shown, write_number};
 use crate::quantity::units::Scale;
 use crate::quantity::{Dimension, words};
@@ -203,11 +203,7 @@ fn name_of(check: &Check) -> String {
 
 /// A text with its numbers written as the script wants them, or in their usual unit.
 fn words_of(phrase: &Phrase) -> String {
-    let pieces = phrase.pieces.iter().map(|piece| match piece {
-        Piece::Words(words) => words.clone(),
-        Piece::Amount(amount) => written(amount),
-    });
-    pieces.collect()
+    phrase.in_words(written)
 }
 
 fn written(amount: &Amount) -> String {

@@ -1,6 +1,6 @@
 //! Numbers, intervals and texts in words.
 
-use crate::outcome::{Amount, Phrase, Piece, Value};
+use crate::outcome::{Amount, Phrase, Value};
 use crate::quantity::Dimension;
 use crate::quantity::text::{Digits, Style, System, digits_for, write_number};
 use crate::study::Interval;
@@ -235,21 +235,13 @@ fn with_width_symbol(style: &Style, number: &str) -> String {
 
 /// A text with its numbers.
 pub(super) fn phrase(phrase: &Phrase, system: System) -> String {
-    let piece = |piece: &Piece| match piece {
-        Piece::Words(words) => words.clone(),
-        Piece::Amount(found) => amount(found, system),
-    };
-    phrase.pieces.iter().map(piece).collect()
+    phrase.in_words(|found| amount(found, system))
 }
 
 /// A formula with its numbers put in, each with as many digits as it takes to do it again. Brackets that a sign or a unit
 /// needs stand in its words already.
 pub(super) fn formula(phrase: &Phrase, system: System) -> String {
-    let piece = |piece: &Piece| match piece {
-        Piece::Words(words) => words.clone(),
-        Piece::Amount(found) => precise(&style(found, system), settled(found, found.si)),
-    };
-    phrase.pieces.iter().map(piece).collect()
+    phrase.in_words(|found| precise(&style(found, system), settled(found, found.si)))
 }
 
 /// A number with all the digits that somebody may have entered.

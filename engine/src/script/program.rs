@@ -13,7 +13,8 @@ use super::source::Script;
 use super::wording;
 use super::worked::Worked;
 use crate::diagnostic::{Diagnostic, Refusal, SourceText};
-use crate::outcome::Outcome;
+use crate::outcome::{CheckKind, Outcome};
+use crate::quantity::text::shown;
 use crate::source::Sources;
 use crate::tape::{Recording, take_fault};
 use rhai::packages::Package;
@@ -189,7 +190,10 @@ impl Library {
                 others: others.map(Rc::clone).collect(),
             };
             let names: Vec<String> = scope.iter_raw().map(|(name, _, _)| name.to_owned()).collect();
-            let diagnostic = of_run(&error, &texts, &self.reader.functions, &names);
+            let mut diagnostic = of_run(&error, &texts, &self.reader.functions, &names);
+            if let Some(run) = &ended {
+                diagnostic.refusal = unmet(&run.outcome, diagnostic.refusal);
+            }
             return Err(match ended.and_then(|run| run.blamed) {
                 // The script is right to refuse it: what is wrong stands where the value was written.
                 Some(place) => Diagnostic::at(diagnostic.refusal, place),
@@ -246,6 +250,22 @@ fn add_prefix(engine: &mut Engine) {
             },
         );
     }
+}
+
+/// Where a requirement above does not hold with the readings as they are, that is why the rest cannot be calculated.
+fn unmet(outcome: &Outcome, refusal: Refusal) -> Refusal {
+    let requires = outcome.checks.iter().filter(|check| check.kind == CheckKind::Require);
+    let broken = requires.filter(|check| check.test.holds_as_read() == Some(false));
+    broken.fold(refusal, |refusal, check| {
+        let words = check
+            .label
+            .as_ref()
+            .map(|label| label.in_words(|amount| shown(amount.si, amount.dimension, amount.scale)));
+        refusal.hint(format!(
+            "what must hold first does not: {}",
+            words.unwrap_or_else(|| check.formula.clone())
+        ))
+    })
 }
 
 /// A function sees, besides its own names, its script's constants, and those of the script that runs its readings.

@@ -4,6 +4,7 @@ use super::elsewhere::Apart;
 use super::gather::Asked;
 use super::lanes::{CheckKey, Key, TestLane, Watched, amounts, tests};
 use super::readings::Samples;
+use crate::kernel::sobol::BLOCK;
 use crate::outcome::Outcome;
 use crate::tape::batch::{LANES, in_blocks, threads_for};
 use crate::tape::{Batch, Block, Slot, Tape};
@@ -70,13 +71,7 @@ impl Path {
         };
         let blocks: Vec<&[usize]> = numbers.chunks(LANES).collect();
         let work = |block: &mut Block<'_>, number: usize| {
-            for (lane, sample) in blocks[number].iter().enumerate() {
-                samples.draw(*sample, |input, value| {
-                    if let Some(place) = block.input(input).get_mut(lane) {
-                        *place = value;
-                    }
-                });
-            }
+            draw(samples, blocks[number], block);
             block.run(blocks[number].len());
             self.lanes(block, blocks[number].len())
         };
@@ -91,5 +86,29 @@ impl Path {
         (0..lanes)
             .map(|number| (!block.left(number)).then(|| lane(number)))
             .collect()
+    }
+}
+
+/// Puts samples into a block's lanes: at once where they stand in a row.
+fn draw(samples: &Samples<'_>, numbers: &[usize], block: &mut Block<'_>) {
+    const _: () = assert!(LANES == BLOCK, "a block of lanes takes a block of points");
+    if let [first, .., last] = numbers
+        && numbers.len() == BLOCK
+        && first.is_multiple_of(BLOCK)
+        && *last == first + BLOCK - 1
+    {
+        samples.draw_block(*first, |input, values| {
+            for (place, value) in block.input(input).iter_mut().zip(values) {
+                *place = *value;
+            }
+        });
+        return;
+    }
+    for (lane, sample) in numbers.iter().enumerate() {
+        samples.draw(*sample, |input, value| {
+            if let Some(place) = block.input(input).get_mut(lane) {
+                *place = value;
+            }
+        });
     }
 }

@@ -1,6 +1,7 @@
 //! The readings that have a ±, and samples of them.
 
 use crate::kernel;
+use crate::kernel::sobol::BLOCK;
 use crate::outcome::{Input, Origin, Outcome, Part, Spread};
 use crate::script::standard;
 use crate::tape::Tape;
@@ -146,6 +147,30 @@ impl<'a> Samples<'a> {
         let mut inputs = self.nominal.clone();
         self.draw(sample, |input, value| inputs[input] = value);
         inputs
+    }
+
+    /// Hands each reading's values in the block of samples that starts with this one to `each`, by the number of its input.
+    pub(crate) fn draw_block(&self, first: usize, mut each: impl FnMut(usize, &[f64; BLOCK])) {
+        let mut dimension = 0;
+        let (mut values, mut others) = ([0.5; BLOCK], [0.5; BLOCK]);
+        for reading in self.readings {
+            let taken = reading.coordinates();
+            if let Spread::Limits(width) = reading.spread {
+                // All at once, as most readings are.
+                self.points
+                    .between(first, dimension, [reading.nominal, width], &mut values);
+            } else {
+                self.points.coordinates(first, dimension, &mut values);
+                if taken == 2 {
+                    self.points.coordinates(first, dimension + 1, &mut others);
+                }
+                for (value, other) in values.iter_mut().zip(&others) {
+                    *value = reading.drawn([*value, *other]);
+                }
+            }
+            each(reading.input, &values);
+            dimension += taken;
+        }
     }
 
     /// Hands each reading's value in one sample to `each`, by the number of its input.

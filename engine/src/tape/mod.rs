@@ -9,7 +9,7 @@
 //! | `bodies.rs` | closures traced once, for roots, maxima and integrals |
 //! | `matrix.rs` | symmetric systems and eigenvalues as operations |
 //! | `recorder.rs` | the recorder open on this thread |
-//! | `once.rs` | what is recorded a second time takes the slot of the first |
+//! | `once.rs`, `lookup.rs` | what is recorded a second time takes the slot of the first |
 //! | `fault.rs` | what went wrong with a number, kept until somebody who knows the place asks |
 //! | `replay.rs` | a tape run again on other inputs, one sample after another |
 //! | [`batch`] | a tape run again on many samples at once |
@@ -26,6 +26,7 @@ mod derivative;
 mod fault;
 mod functions;
 mod graph;
+mod lookup;
 mod matrix;
 mod number;
 mod once;

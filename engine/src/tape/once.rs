@@ -5,9 +5,9 @@
 //! again, so the slot that holds its result already does as well.
 
 use super::graph::Slot;
+use super::lookup::Lookup;
 use super::number::Number;
 use super::op::Op;
-use std::collections::BTreeMap;
 
 /// As many arguments as a plain operation has.
 const MOST_ARGUMENTS: usize = 4;
@@ -17,11 +17,11 @@ const NONE: Slot = Slot::MAX;
 /// What one graph holds already.
 #[derive(Debug, Default)]
 pub(super) struct Once {
-    slots: BTreeMap<Key, Slot>,
+    slots: Lookup<Key>,
 }
 
 /// What makes two operations the same one.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(super) struct Key {
     arguments: [Slot; MOST_ARGUMENTS],
     operation: u8,
@@ -43,7 +43,7 @@ impl Key {
 
 impl Once {
     pub(super) fn find(&self, key: Option<Key>) -> Option<Slot> {
-        self.slots.get(&key?).copied()
+        self.slots.get(&key?)
     }
 
     /// From now on `slot` holds what has this key.

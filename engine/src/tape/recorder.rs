@@ -6,6 +6,7 @@
 
 use super::fault::{Fault, raise};
 use super::graph::{Body, Graph, Guard, Relation, Slot, Tape};
+use super::lookup::Lookup;
 use super::number::{Home, Number};
 use super::once::{Key, Once, unchanged};
 use super::op::Op;
@@ -19,7 +20,7 @@ struct Recorder {
     serial: u32,
     graph: Graph,
     /// Constants that stand on it already, by their bits.
-    constants: BTreeMap<u64, Slot>,
+    constants: Lookup<u64>,
     /// Operations that stand on it already.
     once: Once,
     kind: Kind,
@@ -161,7 +162,7 @@ fn open(kind: Kind) -> u32 {
         stack.push(Recorder {
             serial,
             graph: Graph::default(),
-            constants: BTreeMap::new(),
+            constants: Lookup::default(),
             once: Once::default(),
             kind,
         });
@@ -230,23 +231,19 @@ fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[
         }
         return;
     }
-    let slots: Vec<Slot> = arguments
-        .iter()
-        .map(|argument| slot_at(stack, level, *argument))
-        .collect();
-    let key = Key::of(&op, &slots);
+    let mut slots = Few::of(arguments.len(), 0);
+    for (slot, argument) in slots.all().iter_mut().zip(arguments) {
+        *slot = slot_at(stack, level, *argument);
+    }
+    let slots = slots.all();
+    let key = Key::of(&op, slots);
     if let Some(slot) = stack[level].once.find(key) {
         results.fill(stack[level].number(slot));
         return;
     }
-    let values = if symbolic {
-        Some(vec![f64::NAN; results.len()])
-    } else {
-        evaluate(&op, Some(&stack[level].graph), arguments, results.len())
-    };
-    // One that has no value must fail again where it is asked for again.
-    let key = key.filter(|_| values.is_some());
-    let values = values.unwrap_or_else(|| vec![0.0; results.len()]);
+    let mut values = Few::of(results.len(), if symbolic { f64::NAN } else { 0.0 });
+    let values = values.all();
+    let worked = symbolic || evaluate(&op, Some(&stack[level].graph), arguments, values);
     let recorder = &mut stack[level];
     if recorder.graph.slots() + results.len() > MOST_SLOTS {
         raise(Fault::TooLong);
@@ -255,14 +252,15 @@ fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[
     }
     let first = recorder
         .graph
-        .push(op, &slots, u32::try_from(results.len()).unwrap_or(u32::MAX));
-    recorder.once.keep(key, first);
+        .push(op, slots, u32::try_from(results.len()).unwrap_or(u32::MAX));
+    // One that has no value must fail again where it is asked for again.
+    recorder.once.keep(key.filter(|_| worked), first);
     if let Kind::Run { values: kept, .. } = &mut recorder.kind {
-        kept.extend_from_slice(&values);
+        kept.extend_from_slice(values);
     }
     for ((result, value), slot) in results.iter_mut().zip(values).zip(first..) {
         *result = Number {
-            value,
+            value: *value,
             home: Home::Slot {
                 recorder: recorder.serial,
                 slot,
@@ -271,42 +269,77 @@ fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[
     }
 }
 
+/// As many as an operation mostly has, at hand; more of them elsewhere.
+struct Few<T> {
+    few: [T; 4],
+    many: Vec<T>,
+    count: usize,
+}
+
+impl<T: Copy> Few<T> {
+    fn of(count: usize, value: T) -> Self {
+        let many = if count > 4 { vec![value; count] } else { Vec::new() };
+        Self {
+            few: [value; 4],
+            many,
+            count,
+        }
+    }
+
+    fn all(&mut self) -> &mut [T] {
+        if self.count > 4 {
+            &mut self.many
+        } else {
+            &mut self.few[..self.count]
+        }
+    }
+}
+
 /// The result of an operation where it stands on a run already: what is done again to be shown follows a replay too.
 fn known(recorder: &Recorder, op: &Op, arguments: &[Number]) -> Option<Number> {
     let slot = |argument: &Number| match argument.home {
-        Home::Constant => recorder.constants.get(&argument.value.to_bits()).copied(),
+        Home::Constant => recorder.constants.get(&argument.value.to_bits()),
         Home::Slot { recorder: serial, slot } => (serial == recorder.serial).then_some(slot),
     };
-    let slots: Vec<Slot> = arguments.iter().map(slot).collect::<Option<_>>()?;
+    let mut slots = Few::of(arguments.len(), 0);
+    for (place, argument) in slots.all().iter_mut().zip(arguments) {
+        *place = slot(argument)?;
+    }
     recorder
         .once
-        .find(Key::of(op, &slots))
+        .find(Key::of(op, slots.all()))
         .map(|slot| recorder.number(slot))
 }
 
 /// Fills the results with numbers that depend on nothing; zeros, and a fault, where the operation has no value.
 fn evaluate_constant(op: &Op, graph: Option<&Graph>, arguments: &[Number], results: &mut [Number]) {
-    let values = evaluate(op, graph, arguments, results.len());
-    for (at, result) in results.iter_mut().enumerate() {
-        *result = Number::constant(values.as_ref().map_or(0.0, |values| values[at]));
+    let mut values = Few::of(results.len(), 0.0);
+    let values = values.all();
+    evaluate(op, graph, arguments, values);
+    for (result, value) in results.iter_mut().zip(values) {
+        *result = Number::constant(*value);
     }
 }
 
-/// The value of an operation on known numbers; a fault where it has none.
-fn evaluate(op: &Op, graph: Option<&Graph>, arguments: &[Number], count: usize) -> Option<Vec<f64>> {
-    let given: Vec<f64> = arguments.iter().map(|argument| argument.value).collect();
-    let mut values = vec![0.0; count];
+/// The value of an operation on known numbers, and whether it has one; zeros, and a fault, where it has none.
+fn evaluate(op: &Op, graph: Option<&Graph>, arguments: &[Number], values: &mut [f64]) -> bool {
+    let mut given = Few::of(arguments.len(), 0.0);
+    let given = given.all();
+    for (given, argument) in given.iter_mut().zip(arguments) {
+        *given = argument.value;
+    }
     let none = Graph::default();
-    let fault = match op.value(graph.unwrap_or(&none), &given, &mut values) {
-        Ok(()) if values.iter().all(|value| value.is_finite()) => return Some(values),
+    let fault = match op.value(graph.unwrap_or(&none), given, values) {
+        Ok(()) if values.iter().all(|value| value.is_finite()) => return true,
         Ok(()) => Fault::NotFinite {
             operation: op.name(),
-            given,
+            given: given.to_vec(),
         },
         Err(stop) => Fault::Stopped(stop),
     };
     raise(fault);
-    None
+    values.fill(0.0);
+    false
 }
 
 /// The slot in which a recorder sees a number: its own, a constant, or a capture from outside.
@@ -325,12 +358,15 @@ fn constant_at(recorder: &mut Recorder, value: f64) -> Slot {
     let Recorder {
         graph, constants, kind, ..
     } = recorder;
-    *constants.entry(value.to_bits()).or_insert_with(|| {
-        if let Kind::Run { values, .. } = kind {
-            values.push(value);
-        }
-        graph.push(Op::Constant(value), &[], 1)
-    })
+    if let Some(slot) = constants.get(&value.to_bits()) {
+        return slot;
+    }
+    if let Kind::Run { values, .. } = kind {
+        values.push(value);
+    }
+    let slot = graph.push(Op::Constant(value), &[], 1);
+    constants.insert(value.to_bits(), slot);
+    slot
 }
 
 fn capture(recorder: &mut Recorder, outside: Slot) -> Slot {

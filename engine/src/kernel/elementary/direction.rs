@@ -2,6 +2,7 @@
 
 use super::exact::{two_product, two_sum};
 use super::inverse_trigonometric::arctangent_polynomial;
+use super::roots::scales_of;
 
 /// Angle in [-π, π] from the x axis to the point (x, y), in radians. Within 1 ulp.
 ///
@@ -55,7 +56,7 @@ fn wedge(y: f64, x: f64, steep: bool) -> Wedge {
     let longer = if both_infinite | (longer == 0.0) { 1.0 } else { longer };
     let quotient = shorter / longer;
 
-    let scale = scale_of(longer);
+    let (scale, _) = scales_of(longer);
     let (n, d) = (shorter * scale, longer * scale);
     let (small, medium) = (quotient < 0.4375, quotient < 0.6875);
     let numerator = if medium { (n + n) - d } else { n - d }; // exact where it is used
@@ -81,15 +82,4 @@ fn wedge(y: f64, x: f64, steep: bool) -> Wedge {
             t_error * (1.0 - t * t) - t * arctangent_polynomial(t)
         },
     }
-}
-
-/// A power of two that brings a length into the range where its products keep all their bits.
-#[inline(always)]
-fn scale_of(length: f64) -> f64 {
-    const TWO_600: f64 = f64::from_bits((1023 + 600) << 52);
-    const TWO_MINUS_600: f64 = f64::from_bits((1023 - 600) << 52);
-    const LARGE: f64 = f64::from_bits((1023 + 400) << 52);
-    const SMALL: f64 = f64::from_bits((1023 - 400) << 52);
-    let down = if length > LARGE { TWO_MINUS_600 } else { 1.0 };
-    if length < SMALL { TWO_600 } else { down }
 }

@@ -37,5 +37,5 @@ pub use choice::{floor, max, min};
 pub use direction::atan2;
 pub use exponential::{exp, ln, pow};
 pub use inverse_trigonometric::{acos, asin, atan};
-pub use roots::{cbrt, hypot, norm, norm_of_shares, norm2, norm3, sqrt};
+pub use roots::{cbrt, hypot, norm, norm2, norm3, scales_of, sqrt};
 pub use trigonometric::{FAR_ANGLE, cos, cos_lanes, cos_near, sin, sin_cos_lanes, sin_lanes, sin_near};

@@ -52,19 +52,12 @@ pub fn cbrt(x: f64) -> f64 {
 /// hypot(a, b)", ACM TOMS 47(1), 2020, with exact products in place of fused multiply-add.
 #[inline(always)]
 pub fn hypot(x: f64, y: f64) -> f64 {
-    const TWO_600: f64 = f64::from_bits((1023 + 600) << 52);
-    const TWO_MINUS_600: f64 = f64::from_bits((1023 - 600) << 52);
-    const LARGE: f64 = f64::from_bits((1023 + 400) << 52);
-    const SMALL: f64 = f64::from_bits((1023 - 400) << 52);
     const NEGLIGIBLE: f64 = f64::from_bits((1023 - 60) << 52);
 
     let (a, b) = (x.abs(), y.abs());
     let longer = if a > b { a } else { b };
     let shorter = if a > b { b } else { a };
-    let down = if longer > LARGE { TWO_MINUS_600 } else { 1.0 };
-    let scale = if longer < SMALL { TWO_600 } else { down };
-    let up = if longer > LARGE { TWO_600 } else { 1.0 };
-    let unscale = if longer < SMALL { TWO_MINUS_600 } else { up };
+    let (scale, unscale) = scales_of(longer);
 
     let (long_square, long_error) = two_product(longer * scale, longer * scale);
     let (short_square, short_error) = two_product(shorter * scale, shorter * scale);
@@ -82,41 +75,49 @@ pub fn hypot(x: f64, y: f64) -> f64 {
 /// The square root of the sum of squares of any number of components, without overflow or underflow on the way; 0 of none.
 /// Not finite where a component is not.
 ///
-/// The squares are those of the shares of the largest component.
+/// Where the largest component is huge or tiny, all are brought nearer by a power of two first, which rounds nothing.
 #[inline(always)]
 pub fn norm(components: &[f64]) -> f64 {
     let largest = components.iter().fold(0.0, |most, x| max(most, x.abs()));
+    let (scale, unscale) = scales_of(largest);
     let sum = components.iter().fold(0.0, |sum, x| {
-        let share = x / largest;
-        sum + share * share
+        let scaled = x * scale;
+        sum + scaled * scaled
     });
-    norm_of_shares(largest, sum)
+    sqrt(sum) * unscale
 }
 
 /// The length of two components: the bits of [`norm`], as straight-line code.
 #[inline(always)]
 pub fn norm2([a, b]: [f64; 2]) -> f64 {
-    let largest = max(a.abs(), b.abs());
-    let (a, b) = (a / largest, b / largest);
-    norm_of_shares(largest, a * a + b * b)
+    let (scale, unscale) = scales_of(max(a.abs(), b.abs()));
+    let (a, b) = (a * scale, b * scale);
+    sqrt(a * a + b * b) * unscale
 }
 
 /// The length of three components: the bits of [`norm`], as straight-line code.
 #[inline(always)]
 pub fn norm3([a, b, c]: [f64; 3]) -> f64 {
-    let largest = max(max(a.abs(), b.abs()), c.abs());
-    let (a, b, c) = (a / largest, b / largest, c / largest);
-    norm_of_shares(largest, a * a + b * b + c * c)
+    let (scale, unscale) = scales_of(max(max(a.abs(), b.abs()), c.abs()));
+    let (a, b, c) = (a * scale, b * scale, c * scale);
+    sqrt(a * a + b * b + c * c) * unscale
 }
 
-/// The last step of [`norm`]: from the size of the largest component and the sum of the squares of all shares of it.
+/// A power of two that brings a length to where its square keeps all its bits, and the one that takes it back.
 #[inline(always)]
-pub fn norm_of_shares(largest: f64, sum: f64) -> f64 {
-    let scaled = largest * sqrt(sum);
-    // Of zeros, and where a component is not finite, the shares mean nothing.
-    if (largest > 0.0) & (largest < f64::INFINITY) {
-        scaled
+pub fn scales_of(length: f64) -> (f64, f64) {
+    const TWO_600: f64 = f64::from_bits((1023 + 600) << 52);
+    const TWO_MINUS_600: f64 = f64::from_bits((1023 - 600) << 52);
+    const LARGE: f64 = f64::from_bits((1023 + 400) << 52);
+    const SMALL: f64 = f64::from_bits((1023 - 400) << 52);
+    let (down, up) = if length > LARGE {
+        (TWO_MINUS_600, TWO_600)
     } else {
-        largest
+        (1.0, 1.0)
+    };
+    if length < SMALL {
+        (TWO_600, TWO_MINUS_600)
+    } else {
+        (down, up)
     }
 }

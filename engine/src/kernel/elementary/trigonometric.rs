@@ -20,6 +20,19 @@ pub fn cos(x: f64) -> f64 {
     if x.abs() <= FAR_ANGLE { cos_near(x) } else { cos_far(x) }
 }
 
+/// Within this, in radians, no quarter turn is taken away from an angle: it stands for itself, to the bit.
+const NEAR_ZERO: f64 = 0.785;
+
+/// Whether none of the angles needs reducing.
+#[inline(always)]
+fn all_near_zero(angles: &[f64]) -> bool {
+    let mut all = true;
+    for angle in angles {
+        all &= angle.abs() < NEAR_ZERO;
+    }
+    all
+}
+
 /// Sines of as many angles as both slices hold: the bits of [`sin`], as vector code.
 #[inline(always)]
 pub fn sin_lanes(angles: &[f64], sines: &mut [f64]) {
@@ -29,6 +42,12 @@ pub fn sin_lanes(angles: &[f64], sines: &mut [f64]) {
         sines.len()
     };
     let (angles, sines) = (&angles[..count], &mut sines[..count]);
+    if all_near_zero(angles) {
+        for lane in 0..count {
+            sines[lane] = sine_near_zero(angles[lane]);
+        }
+        return;
+    }
     let mut any_far = false;
     for lane in 0..count {
         any_far |= far(angles[lane]);
@@ -48,6 +67,12 @@ pub fn cos_lanes(angles: &[f64], cosines: &mut [f64]) {
         cosines.len()
     };
     let (angles, cosines) = (&angles[..count], &mut cosines[..count]);
+    if all_near_zero(angles) {
+        for lane in 0..count {
+            cosines[lane] = cosine_polynomial(angles[lane], 0.0);
+        }
+        return;
+    }
     let mut any_far = false;
     for lane in 0..count {
         any_far |= far(angles[lane]);
@@ -61,6 +86,13 @@ pub fn cos_lanes(angles: &[f64], cosines: &mut [f64]) {
 /// Sines and cosines of the same angles: the bits of [`sin`] and [`cos`], for little more than one of them.
 #[inline(always)]
 pub fn sin_cos_lanes<const N: usize>(angles: &[f64; N], sines: &mut [f64; N], cosines: &mut [f64; N]) {
+    if all_near_zero(angles) {
+        for lane in 0..N {
+            sines[lane] = sine_near_zero(angles[lane]);
+            cosines[lane] = cosine_polynomial(angles[lane], 0.0);
+        }
+        return;
+    }
     let mut any_far = false;
     for lane in 0..N {
         let angle = angles[lane];
@@ -168,6 +200,13 @@ fn in_quadrant(quarter_turns: u64, reduced: &Reduced) -> f64 {
     let magnitude = if quarter_turns & 1 == 0 { sine } else { cosine };
     // Bit 1 says whether we are in the half turn where the sign is the other one.
     f64::from_bits(magnitude.to_bits() ^ ((quarter_turns & 2) << 62))
+}
+
+/// Sine of an angle that stands for itself; of a zero the same zero.
+#[inline(always)]
+fn sine_near_zero(x: f64) -> f64 {
+    let sine = sine_polynomial(x, 0.0);
+    if x == 0.0 { x } else { sine }
 }
 
 /// Sine of `x + y` for `|x| ≤ π/4` and `y` far smaller: FDLIBM `k_sin.c`.

@@ -1,5 +1,6 @@
 //! From a tape to the lines that matter.
 
+use super::fused::fused;
 use super::line::{Line, Name, Origin, Work};
 use crate::tape::graph::{Graph, Guard, Node, Relation, Slot, Tape};
 use crate::tape::once::number_of;
@@ -31,6 +32,7 @@ pub(super) fn clean(tape: &Tape, wanted: &[Slot], known: &[Option<f64>]) -> Clea
     let name = |slot: &Slot| Some((*slot, *cleaning.names.get(*slot as usize)?));
     let wanted: BTreeMap<Slot, Name> = wanted.iter().filter_map(name).collect();
     let lines = with_pairs(alive(cleaning.lines, &wanted, cleaning.origins.len()));
+    let lines = fused(lines, &cleaning.origins, wanted.values().copied());
     Cleaned {
         lines,
         origins: cleaning.origins,

@@ -1,5 +1,6 @@
 //! A line of the cleaned tape.
 
+use super::fused::Fused;
 use super::matrix::Plan;
 use crate::tape::graph::Relation;
 use crate::tape::op::Op;
@@ -26,6 +27,8 @@ pub(super) enum Work {
     Op(Op),
     /// Sine and cosine of one angle: one reduction serves both.
     SineCosine,
+    /// A sum with products in it.
+    Fused(Fused),
     /// Marks lanes in which a relation comes out otherwise: a guard of the tape, or a `require`.
     Guard {
         /// How the arguments compare.
@@ -50,7 +53,7 @@ impl Work {
     pub(super) fn may_refuse(&self) -> bool {
         match self {
             Self::Guard { .. } => true,
-            Self::SineCosine => false,
+            Self::SineCosine | Self::Fused(_) => false,
             Self::Op(op) => !matches!(
                 op,
                 Op::Add

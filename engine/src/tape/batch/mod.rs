@@ -9,6 +9,7 @@
 //! | `replay.rs` | [`Batch`]: a tape made ready; plain data that threads share |
 //! | `block.rs` | [`Block`]: the rows of one thread; inputs in, results and departures out |
 //! | `clean.rs` | from a tape to the lines that matter: known values folded, equal lines shared, dead ones dropped |
+//! | `fused.rs` | products drawn into the sums that read them |
 //! | `line.rs` | a line of the cleaned tape |
 //! | `unasked.rs` | which results have to be asked whether they are finite, and which show in what is made of them |
 //! | `layout.rs` | a row for each result, used again after its last reader |
@@ -24,6 +25,7 @@
 
 mod block;
 mod clean;
+mod fused;
 mod instructions;
 mod layout;
 mod line;

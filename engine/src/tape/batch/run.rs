@@ -3,6 +3,7 @@
 //! Everything here and in the kernels it calls is inlined into the one function that an instruction set is dispatched to,
 //! so that the compiler makes vector code of the loops.
 
+use super::fused::Fused;
 use super::matrix::Groups;
 use super::replay::Batch;
 use super::rows::{LANES, Place, Row, apart, fill};
@@ -55,6 +56,7 @@ impl Running<'_> {
             Step::IfLess([a, b, c, d], out) => {
                 fill!(rows, *out; a = *a, b = *b, c = *c, d = *d => if a < b { c } else { d });
             }
+            Step::Fused(fused, places, out) => sum(rows, *fused, *places, *out),
             Step::Guard(relation, outcome, sides) => self.guard(*relation, *outcome, *sides),
             Step::Ask(a) => self.ask(*a),
             Step::Matrix(matrix) => matrix.run(rows, self.left, self.lanes, self.groups),
@@ -119,6 +121,17 @@ impl Running<'_> {
 }
 
 #[inline(always)]
+fn sum(rows: &mut [Row], fused: Fused, [a, b, c, d]: [Place; 4], out: Place) {
+    match fused {
+        Fused::Products => fill!(rows, out; a = a, b = b, c = c, d = d => a * b + c * d),
+        Fused::ProductsApart => fill!(rows, out; a = a, b = b, c = c, d = d => a * b - c * d),
+        Fused::ProductPlus => fill!(rows, out; a = a, b = b, c = c => a * b + c),
+        Fused::ProductMinus => fill!(rows, out; a = a, b = b, c = c => a * b - c),
+        Fused::LessProduct => fill!(rows, out; a = a, b = b, c = c => c - a * b),
+    }
+}
+
+#[inline(always)]
 fn sine_cosine(rows: &mut [Row], a: Place, out: [Place; 2]) {
     let places = [a as usize, out[0] as usize, out[1] as usize];
     // A row apart for each: see `layout`.
@@ -128,7 +141,7 @@ fn sine_cosine(rows: &mut [Row], a: Place, out: [Place; 2]) {
     kernel::sin_cos_lanes(&a.0, &mut sine.0, &mut cosine.0);
 }
 
-/// As `kernel::norm` for any number of rows: the largest first, then the sum of the squares of the shares.
+/// As `kernel::norm` for any number of rows: the largest first, then the sum of the scaled squares.
 #[inline(always)]
 #[allow(
     clippy::needless_range_loop,
@@ -146,11 +159,11 @@ fn norm(rows: &mut [Row], all: &[Place], out: Place) {
     for place in all {
         let row = others.row(*place);
         for lane in 0..LANES {
-            let share = row[lane] / largest.0[lane];
-            sum.0[lane] += share * share;
+            let scaled = row[lane] * kernel::scales_of(largest.0[lane]).0;
+            sum.0[lane] += scaled * scaled;
         }
     }
     for lane in 0..LANES {
-        out.0[lane] = kernel::norm_of_shares(largest.0[lane], sum.0[lane]);
+        out.0[lane] = kernel::sqrt(sum.0[lane]) * kernel::scales_of(largest.0[lane]).1;
     }
 }

@@ -1,5 +1,6 @@
 //! One operation on rows, ready to run.
 
+use super::fused::Fused;
 use super::layout::Layout;
 use super::line::{Form, Line, Name, Origin, Work};
 use super::matrix::Matrix;
@@ -43,6 +44,8 @@ pub(super) enum Step {
     Norm3([Place; 3], Place),
     /// The length of any other number of rows.
     Norm(Box<[Place]>, Place),
+    /// Products added up at once, the last place once more where there are three.
+    Fused(Fused, [Place; 4], Place),
     /// Marks lanes in which a relation comes out otherwise.
     Guard(Relation, bool, [Place; 2]),
     /// Marks lanes in which a number is not finite.
@@ -74,6 +77,7 @@ pub(super) fn steps_of(line: &Line, origins: &[Origin], layout: &Layout, asked: 
     to.push(match &line.work {
         Work::Guard { relation, outcome } => Step::Guard(*relation, *outcome, two(&places)),
         Work::SineCosine => Step::SineCosine(one(&places), two(&results)),
+        Work::Fused(fused) => Step::Fused(*fused, four(&places), one(&results)),
         Work::Op(op) => match line.work.form() {
             Form::Row => of_op(op, &places, known, one(&results)),
             Form::Single(op) => Step::Single(Box::new(Single::new(op, places, results))),
@@ -114,7 +118,7 @@ fn of_op(op: &Op, places: &[Place], known: impl Fn(usize) -> Option<f64>, out: P
         (Op::Abs, ..) => Step::Abs(a, out),
         (Op::Min, ..) => Step::Min(ab, out),
         (Op::Max, ..) => Step::Max(ab, out),
-        (Op::IfLess, ..) => Step::IfLess([0, 1, 2, 3].map(|i| places.get(i).copied().unwrap_or(a)), out),
+        (Op::IfLess, ..) => Step::IfLess(four(places), out),
         (Op::Norm, ..) => match *places {
             [a, b] => Step::Norm2([a, b], out),
             [a, b, c] => Step::Norm3([a, b, c], out),
@@ -127,6 +131,10 @@ fn of_op(op: &Op, places: &[Place], known: impl Fn(usize) -> Option<f64>, out: P
 /// Every operation has as many arguments as its definition reads; a tape whose nodes have fewer would have stopped the run.
 fn one(places: &[Place]) -> Place {
     places.first().copied().unwrap_or(0)
+}
+
+fn four(places: &[Place]) -> [Place; 4] {
+    [0, 1, 2, 3].map(|position| places.get(position).or(places.last()).copied().unwrap_or(0))
 }
 
 fn two(places: &[Place]) -> [Place; 2] {

@@ -32,7 +32,7 @@ fn carries(work: &Work, position: usize) -> bool {
     }
     match work {
         Work::Guard { .. } => false,
-        Work::SineCosine => true,
+        Work::SineCosine | Work::Fused(_) => true,
         Work::Op(op) => match op {
             Op::Div => position == 0,
             Op::Exp | Op::Atan2 | Op::Min | Op::Max | Op::IfLess => false,
