@@ -366,7 +366,7 @@ fn counted(mut first: Vec<String>, count: usize) -> String {
 }
 
 /// Functions that a pocket calculator has, or a pencil: they stay in the formula, with their arguments in numbers.
-const PLAIN: [&str; 28] = [
+const PLAIN: [&str; 31] = [
     "abs",
     "acos",
     "asin",
@@ -376,6 +376,7 @@ const PLAIN: [&str; 28] = [
     "ceil",
     "clamp",
     "cos",
+    "cosh",
     "cross",
     "dot",
     "exp",
@@ -392,9 +393,11 @@ const PLAIN: [&str; 28] = [
     "round",
     "sign",
     "sin",
+    "sinh",
     "sqrt",
     "sum",
     "tan",
+    "tanh",
 ];
 
 /// A list of so many items is printed whole.
