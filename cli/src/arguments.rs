@@ -78,6 +78,15 @@ pub(crate) enum Command {
     Solve(Solve),
     /// Two jobs, records or options side by side: verdicts, inputs, steps
     Compare(Compare),
+    /// A sheet to measure by: what, how, with a box for each value; of a job with what is there
+    Sheet {
+        /// A script (driveline/joint-angles), a .rhai file or a job (.toml); of scripts several
+        #[arg(required = true, value_name = "TARGET")]
+        targets: Vec<String>,
+    },
+    /// A new job file, what is missing in one, readings asked for one by one
+    #[command(subcommand)]
+    Job(Job),
     /// Run the worked examples that come with scripts
     Prove {
         /// A pack, a script or a .rhai file with its cases beside it
@@ -99,6 +108,37 @@ pub(crate) enum Command {
         /// Show those that have this in their name
         pattern: Option<String>,
     },
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Job {
+    /// Write a new job file that runs these scripts and waits for their readings
+    New {
+        /// The file, which must not be there yet: car.toml
+        file: String,
+        /// Scripts in the order in which they are to run: one may use what an earlier one works out
+        #[arg(required = true, value_name = "SCRIPT")]
+        scripts: Vec<String>,
+    },
+    /// What nobody has measured yet, how to, and which checks wait for it
+    Missing {
+        /// The job (.toml)
+        file: String,
+    },
+    /// Ask for what is missing, one by one, and write each answer into the job
+    Ask(Ask),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Ask {
+    /// The job (.toml)
+    pub(crate) file: String,
+    /// The day of the readings, which makes them a session: --on 2026-03-14
+    #[arg(long, value_name = "DATE")]
+    pub(crate) on: Option<String>,
+    /// Who takes them
+    #[arg(long, value_name = "NAME", requires = "on")]
+    pub(crate) by: Option<String>,
 }
 
 /// What is run, and what is tried on it.

@@ -6,6 +6,7 @@
 //! | `command/` | one file a command |
 //! | `shelf.rs` | where scripts are found: shipped packs and files |
 //! | `work.rs` | a job or a script by itself, run and judged |
+//! | `inquiry.rs` | what a target asks to be measured |
 //! | `deadline.rs` | the clock that stops a script |
 //! | `listing.rs` | lists in text, Markdown and JSON |
 //! | `disk.rs` | files read, and written whole or not at all |
@@ -18,6 +19,7 @@ mod command;
 mod deadline;
 mod disk;
 mod exit;
+mod inquiry;
 mod listing;
 mod screen;
 mod shelf;

@@ -7,6 +7,8 @@ fn main() -> ExitCode {
     let mut io = crankline::Io {
         stdout: &mut std::io::stdout(),
         stderr: &mut std::io::stderr(),
+        stdin: &mut std::io::BufReader::new(std::io::stdin()),
+        is_typed: std::io::stdin().is_terminal(),
         is_terminal: std::io::stdout().is_terminal(),
         no_color: std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty()),
         directory: std::env::current_dir().unwrap_or_default(),

@@ -2,7 +2,7 @@
 
 use crankline_engine::report::{Paint, unpainted};
 use crankline_engine::study::Verdict;
-use std::io::Write;
+use std::io::{BufRead, Read, Write};
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
@@ -12,6 +12,10 @@ pub struct Io<'a> {
     pub stdout: &'a mut (dyn Write + Send),
     /// Errors.
     pub stderr: &'a mut (dyn Write + Send),
+    /// Answers to what the program asks.
+    pub stdin: &'a mut (dyn BufRead + Send),
+    /// Whether answers come from a terminal, which shows them.
+    pub is_typed: bool,
     /// Whether results go to a terminal.
     pub is_terminal: bool,
     /// Whether colour is unwanted.
@@ -20,6 +24,9 @@ pub struct Io<'a> {
     pub directory: PathBuf,
 }
 
+/// A longer line is no answer.
+const LONGEST_ANSWER: u64 = 64 * 1024;
+
 impl Io<'_> {
     /// Writes results. A reader that has gone away (`| head`) is no error.
     pub(crate) fn print(&mut self, text: &str) {
@@ -27,6 +34,22 @@ impl Io<'_> {
             .stdout
             .write_all(text.as_bytes())
             .and_then(|()| self.stdout.flush());
+    }
+
+    /// Reads a line, without its end; `None` where there is none left. One that nobody sees typed is written down.
+    pub(crate) fn ask(&mut self, prompt: &str) -> Option<String> {
+        self.print(prompt);
+        let mut bytes = Vec::new();
+        let read = self.stdin.take(LONGEST_ANSWER).read_until(b'\n', &mut bytes);
+        if bytes.is_empty() || read.is_err() {
+            self.print("\n");
+            return None;
+        }
+        let line = String::from_utf8_lossy(&bytes).trim().to_owned();
+        if !self.is_typed {
+            self.print(&format!("{line}\n"));
+        }
+        Some(line)
     }
 
     /// Writes an error.

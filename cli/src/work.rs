@@ -3,7 +3,7 @@
 use crate::deadline::Deadline;
 use crate::disk;
 use crate::shelf::{Found, Shelf, first_paragraph, has_extension, purpose};
-use crankline_engine::diagnostic::{Diagnostic, Refusal, nearest};
+use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
 use crankline_engine::job::{Asked, Job, Overrides, Plan, PlannedRun, Programs, Ran, trial};
 use crankline_engine::outcome::{Origin, Outcome};
 use crankline_engine::quantity::text::System;
@@ -41,10 +41,14 @@ impl Work {
             return Ok(Self::new(directory, Job::of_script(target), false));
         }
         let path = directory.join(target);
-        let folder = path.parent().unwrap_or(directory).to_path_buf();
-        let text = disk::read(&path, target)?;
-        let job = Job::read(text, &|name: &str| beside(&folder, name))?;
-        Ok(Self::new(&folder, job, true))
+        let folder = path.parent().unwrap_or(directory);
+        Self::of_text(disk::read(&path, target)?, folder)
+    }
+
+    /// A job by its text, in a folder.
+    pub(crate) fn of_text(text: SourceText, folder: &Path) -> Result<Self> {
+        let job = Job::read(text, &|name: &str| beside(folder, name))?;
+        Ok(Self::new(folder, job, true))
     }
 
     /// One run of a script with a case's values.
@@ -124,6 +128,18 @@ impl Work {
             outcomes,
             judged,
         })
+    }
+
+    /// Runs everything once, as it stands.
+    pub(crate) fn ran(&self) -> Result<Ran> {
+        self.plan(&|plan| plan.run(None))
+    }
+
+    /// Asks its plan for something.
+    pub(crate) fn plan<T>(&self, ask: &dyn Fn(&Plan<'_>) -> Result<T>) -> Result<T> {
+        let programs = |name: &str| self.program(name);
+        let overrides = Overrides::new();
+        ask(&Plan::new(&self.job, &self.library, &programs, &overrides, None)?)
     }
 
     /// Values that somebody tries, `NAME=VALUE`, and those of the option; what somebody tries wins.
@@ -356,7 +372,7 @@ fn split(setting: &str) -> Result<(&str, &str)> {
 }
 
 /// A file beside a job file: a job names nothing outside its folder.
-fn beside(folder: &Path, name: &str) -> std::result::Result<crankline_engine::diagnostic::SourceText, Refusal> {
+fn beside(folder: &Path, name: &str) -> std::result::Result<SourceText, Refusal> {
     let path = Path::new(name);
     if path.components().all(|part| matches!(part, Component::Normal(_))) {
         return disk::read(&folder.join(path), name);

@@ -124,6 +124,8 @@ pub struct Input {
     pub how: Option<Phrase>,
     /// Source.
     pub per: Option<Phrase>,
+    /// The last heading above it.
+    pub heading: Option<Phrase>,
     /// Its value.
     pub value: Value,
     /// The single numbers in it that a reading moves: address (`front_joint.x`), slot and ±, in SI units.

@@ -69,13 +69,20 @@ fn every_script_on_a_page_runs() {
 }
 
 fn printed(arguments: &[&str]) -> String {
+    printed_in(&root(), arguments, "")
+}
+
+/// What the program prints in a folder, given these lines for its questions.
+fn printed_in(directory: &Path, arguments: &[&str], answers: &str) -> String {
     let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
     let mut io = crankline::Io {
         stdout: &mut stdout,
         stderr: &mut stderr,
+        stdin: &mut answers.as_bytes(),
+        is_typed: false,
         is_terminal: false,
         no_color: true,
-        directory: root(),
+        directory: directory.to_owned(),
     };
     let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
     crankline::run(arguments.map(str::to_owned), &mut io);
@@ -127,9 +134,31 @@ fn words(line: &str) -> Vec<String> {
     words.collect()
 }
 
+/// What somebody answered in a dialogue that a page shows: what stands behind `  wall: ` and `  loads, row 1: `.
+fn answers(shown: &str) -> String {
+    let answered = shown.lines().filter_map(|line| {
+        let (asked, answer) = line
+            .strip_prefix("  ")?
+            .split_once(": ")
+            .or(line.strip_prefix("  ")?.split_once(':'))?;
+        let name = asked.split(", row ").next()?;
+        let is_name = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_';
+        (!name.is_empty() && name.chars().all(is_name)).then(|| format!("{answer}\n"))
+    });
+    answered.collect()
+}
+
+/// A job that a page makes and goes on with.
+fn is_of_the_page(arguments: &[String]) -> bool {
+    let mut files = arguments.iter().filter(|word| word.ends_with(".toml"));
+    files.any(|file| !root().join(file).exists())
+}
+
 #[test]
 fn pages_show_what_the_program_prints() {
     let mut count = 0;
+    let folder = std::env::temp_dir().join(format!("crankline-book-{}", std::process::id()));
+    fs::create_dir_all(&folder).unwrap();
     for (page, text) in pages() {
         for block in blocks(&text, "console") {
             let Some((command, shown)) = block.split_once('\n') else {
@@ -139,7 +168,13 @@ fn pages_show_what_the_program_prints() {
                 continue;
             };
             let arguments = words(arguments);
-            let printed = printed(&arguments.iter().map(String::as_str).collect::<Vec<_>>());
+            let directory = if is_of_the_page(&arguments) {
+                folder.clone()
+            } else {
+                root()
+            };
+            let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
+            let printed = printed_in(&directory, &arguments, &answers(shown));
             assert!(
                 printed.starts_with(shown),
                 "{page} shows:\n{shown}\nthe program prints:\n{printed}"
@@ -147,5 +182,6 @@ fn pages_show_what_the_program_prints() {
             count += 1;
         }
     }
+    let _ = fs::remove_dir_all(&folder);
     assert!(count >= 2, "the chapter on comparing has two");
 }

@@ -38,11 +38,22 @@ impl Folder {
     }
 
     pub(super) fn run_on(&self, arguments: &[&str], is_terminal: bool) -> Ran {
+        self.run_with(arguments, is_terminal, "")
+    }
+
+    /// Runs the program with these lines for its questions.
+    pub(super) fn answering(&self, arguments: &[&str], answers: &str) -> Ran {
+        self.run_with(arguments, false, answers)
+    }
+
+    fn run_with(&self, arguments: &[&str], is_terminal: bool, answers: &str) -> Ran {
         let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
         let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
         let mut io = crankline::Io {
             stdout: &mut stdout,
             stderr: &mut stderr,
+            stdin: &mut answers.as_bytes(),
+            is_typed: false,
             is_terminal,
             no_color: false,
             directory: self.0.clone(),

@@ -3,6 +3,7 @@
 mod arbitrary;
 mod bench;
 mod cases;
+mod edit;
 mod errors;
 mod limits;
 mod links;

@@ -1,6 +1,8 @@
 //! Picks a command and delivers what it gives.
 
-use super::{compare, describe, functions, list, materials, prove, run as run_command, solve, spread, sweep, units};
+use super::{
+    compare, describe, functions, job, list, materials, prove, run as run_command, sheet, solve, spread, sweep, units,
+};
 use crate::arguments::{Arguments, Command, Common, Format};
 use crate::disk;
 use crate::exit::{DONE, NOT_DONE};
@@ -42,6 +44,8 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         Command::Run(options) => run_command::run(options, common, io),
         Command::Solve(options) => solve::run(options, common, io),
         Command::Compare(options) => compare::run(options, common, io),
+        Command::Sheet { targets } => sheet::run(targets, common, io),
+        Command::Job(options) => job::run(options, common, io),
         Command::Prove { what } => prove::run(what.as_deref(), common, io),
         Command::Functions { pattern } => Ok(functions::run(pattern.as_deref(), common).into()),
         Command::Units { pattern } => Ok(units::run(pattern.as_deref(), common).into()),

@@ -127,7 +127,8 @@ fn described(input: &Input, system: System) -> (String, Vec<String>) {
     (format!("{}: {}", input.name, readings::label(input, system)), below)
 }
 
-fn range(input: &Input, system: System) -> Option<String> {
+/// `from -15° to 15°`
+pub(super) fn range(input: &Input, system: System) -> Option<String> {
     let (low, high) = input.range?;
     let amount: &Amount = readings::first_amount(&input.value)?;
     let style = style(amount, system);

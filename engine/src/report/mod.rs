@@ -23,6 +23,7 @@
 //! | `comparison/` | two records of runs side by side |
 //! | `solved.rs` | where inputs have to be |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
+//! | `measuring/` | what is to be measured: sheets, what is missing, questions, a new job file |
 //! | `properties.rs` | what is known of a material |
 //!
 //! Nothing here calculates: a number shown is one that a run or a study yielded, or the difference of two
@@ -43,6 +44,7 @@ mod json;
 mod layout;
 mod lookup;
 mod markdown;
+mod measuring;
 mod properties;
 mod readings;
 mod results;
@@ -59,6 +61,10 @@ pub use description::{About, description, description_markdown};
 pub use json::json;
 pub use layout::wrapped;
 pub use markdown::markdown;
+pub use measuring::{
+    Draft, DraftLink, DraftRun, Measuring, draft, measuring_json, measuring_markdown, measuring_text, missing_json,
+    missing_markdown, missing_text, noted, question,
+};
 pub use properties::properties;
 pub use sheet::{AID, Identity, Paint, SetValue, Sheet, SheetRun, unpainted};
 pub use solved::{AdjustedInput, SolvedSheet, Way, setting_text, solved_json, solved_markdown, solved_text};

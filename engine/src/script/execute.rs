@@ -244,6 +244,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             Ok(admitted)
         })
         .map_err(value::thrown)?;
+        let heading = run::with(|run| Ok(run.heading.clone())).map_err(value::thrown)?;
         let shown = self.as_written(input::outcome_value(&admitted.value).map_err(value::thrown)?);
         let own = self.as_written(own);
         let origin = admitted
@@ -254,6 +255,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             label,
             how,
             per,
+            heading,
             value: styled(shown, style.as_ref(), signs.as_ref()),
             parts: admitted.parts,
             origin,

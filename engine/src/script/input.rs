@@ -9,7 +9,7 @@ use super::stated::{Stated, fixed, mean_of_repeats};
 use super::value;
 use crate::diagnostic::{Place, Refusal};
 use crate::outcome::{Origin, Part, Phrase, Spread, Value};
-use crate::quantity::{Base, Dimension, Quantity, Scale, words};
+use crate::quantity::{Dimension, Quantity, Scale, words};
 use rhai::{Array, Dynamic, ImmutableString, Map};
 
 type Result<T> = std::result::Result<T, Refusal>;
@@ -532,7 +532,7 @@ fn plain(address: &str, number: f64, example: Quantity) -> Result<f64> {
 fn other_kind(address: &str, example: Quantity, found: &str) -> Refusal {
     let wanted = words::with_article(&example.kind());
     let refusal = Refusal::new("dimension", format!("`{address}` must be {wanted}, this is {found}"));
-    if example.dimension().twelfths(Base::Angle) != 0 && found.contains("number") {
+    if example.dimension() == Dimension::ANGLE && found.contains("number") {
         return refusal.hint("write its unit: 3.4 deg");
     }
     refusal

@@ -69,7 +69,7 @@ mod worked;
 
 pub use held::Held;
 pub use native::{Function, Functions};
-pub use program::{Finished, Library, Program};
+pub use program::{Finished, Library, Looked, Program};
 pub(crate) use reading::read_reading;
 pub use run::{Bindings, Given, GivenValue, Sample};
 

@@ -46,6 +46,14 @@ pub struct Finished {
     pub opened: usize,
 }
 
+/// A script as far as it went.
+pub struct Looked {
+    /// What it yielded: all of its inputs, and what came before it ended.
+    pub outcome: Outcome,
+    /// What ended it before its time.
+    pub refused: Option<Diagnostic>,
+}
+
 impl Library {
     /// The language, with scripts coming in through one door.
     #[must_use]
@@ -169,6 +177,39 @@ impl Library {
         let mut run = Run::new(Rc::clone(&program.script), Rc::clone(recording), bindings);
         run.opened = opened;
         run.sample = sample;
+        let (ended, refused) = self.went(program, run);
+        if let Some(error) = refused {
+            return Err(error);
+        }
+        let Some(mut run) = ended else {
+            return Err(Refusal::new("no run", "the run was lost").into());
+        };
+        let results = run.held();
+        Ok(Finished {
+            outcome: run.outcome,
+            results,
+            opened: run.opened,
+        })
+    }
+
+    /// What a script asks for, with the values that it is given: runs it as far as it goes. What it refuses after its last
+    /// input is no matter here: readings that do not fit the examples beside them are a job half measured.
+    ///
+    /// # Errors
+    /// What went wrong at an input or before the last of them, with its place.
+    pub fn look(&self, program: &Program, bindings: Bindings) -> Result<Looked, Diagnostic> {
+        bindings.values().try_for_each(|given| refuse_marked(&given.what))?;
+        let run = Run::new(Rc::clone(&program.script), Rc::new(Recording::open()), bindings);
+        let (ended, refused) = self.went(program, run);
+        let outcome = ended.map(|run| run.outcome).unwrap_or_default();
+        match refused {
+            Some(error) if outcome.inputs.len() < program.input_names().count() => Err(error),
+            refused => Ok(Looked { outcome, refused }),
+        }
+    }
+
+    /// A run as far as it went, and what ended it before its time.
+    fn went(&self, program: &Program, mut run: Run) -> (Option<Run>, Option<Diagnostic>) {
         run.worked.clone_from(&self.worked);
         crate::tape::go_on();
         run::begin(run);
@@ -180,8 +221,8 @@ impl Library {
             let mut filled = program.script.filled();
             filled.try_for_each(|name| no_key_of_a_quantity(&scope, name, None))
         });
-        let ended = run::end();
-        if let Err(error) = result {
+        let mut ended = run::end();
+        let refused = result.err().map(|error| {
             let read = self.resolver.imported.borrow();
             let unread = self.resolver.unreadable.borrow();
             let others = unread.values().chain(read.values().map(|(script, _)| script));
@@ -194,21 +235,13 @@ impl Library {
             if let Some(run) = &ended {
                 diagnostic.refusal = unmet(&run.outcome, diagnostic.refusal);
             }
-            return Err(match ended.and_then(|run| run.blamed) {
+            match ended.as_mut().and_then(|run| run.blamed.take()) {
                 // The script is right to refuse it: what is wrong stands where the value was written.
                 Some(place) => Diagnostic::at(diagnostic.refusal, place),
                 None => diagnostic,
-            });
-        }
-        let Some(mut run) = ended else {
-            return Err(Refusal::new("no run", "the run was lost").into());
-        };
-        let results = run.held();
-        Ok(Finished {
-            outcome: run.outcome,
-            results,
-            opened: run.opened,
-        })
+            }
+        });
+        (ended, refused)
     }
 }
 

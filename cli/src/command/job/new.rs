@@ -1,0 +1,99 @@
+//! `job new`: a job file from scripts.
+
+use super::super::dispatch::Output;
+use super::drafted::{Named, drafted};
+use crate::arguments::Common;
+use crate::disk;
+use crate::inquiry::{is_job, typed};
+use crate::screen::Io;
+use crate::shelf::has_extension;
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::report::{AID, wrapped};
+use std::path::{Component, Path, PathBuf};
+
+/// Columns of a terminal, and where words beside a margin begin.
+const WIDTH: usize = 80;
+const COLUMN: usize = 13;
+
+/// Writes a new job file that runs scripts.
+pub(super) fn run(file: &str, scripts: &[String], common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
+    is_job(file)?;
+    let path = io.directory.join(file);
+    let taken = || {
+        let refusal = Refusal::new("file", format!("`{file}` is there already and is not written over"));
+        refusal.hint(format!("crankline job missing {} says what it lacks", typed(file)))
+    };
+    if path.symlink_metadata().is_ok() {
+        return Err(taken().into());
+    }
+    let folder = path.parent().unwrap_or(&io.directory);
+    let written: Vec<String> = scripts
+        .iter()
+        .map(|script| seen_from(folder, script, &io.directory))
+        .collect();
+    let title = path
+        .file_stem()
+        .map_or_else(|| "job".into(), |stem| stem.to_string_lossy());
+    let named = Named {
+        file,
+        title: &title,
+        folder,
+    };
+    let drafted = drafted(&named, scripts, &written, common.system(), &io.directory)?;
+    disk::write_new(&path, file, &drafted.text)?;
+    let count = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
+    let mut text = format!(
+        "written to {file}: {}, {} to take, none of them measured yet\n",
+        count(scripts.len(), "run"),
+        count(drafted.inquiry.missing().len(), "reading")
+    );
+    for (word, line) in &drafted.remarks {
+        text.push_str(&marked(word, line));
+    }
+    for (word, command) in [("NEXT", "sheet"), ("", "job ask"), ("", "run")] {
+        text.push_str(&marked(word, &format!("crankline {command} {}", typed(file))));
+    }
+    text.push_str(&format!("{AID}\n"));
+    Ok(text.into())
+}
+
+fn marked(word: &str, line: &str) -> String {
+    let lines = wrapped(line, WIDTH - COLUMN).into_iter().enumerate();
+    let lines = lines.map(|(nth, line)| {
+        let margin = if nth == 0 { word } else { "" };
+        format!("  {margin:<width$}{line}\n", width = COLUMN - 2)
+    });
+    lines.collect()
+}
+
+/// A script's name as seen from the job's folder: of a pack as it is, a file by its way from there.
+fn seen_from(folder: &Path, script: &str, directory: &Path) -> String {
+    if !has_extension(script, "rhai") {
+        return script.to_owned();
+    }
+    let (from, to) = (plain(&directory.join(folder)), plain(&directory.join(script)));
+    let shared = from
+        .components()
+        .zip(to.components())
+        .take_while(|(a, b)| a == b)
+        .count();
+    let up = from.components().skip(shared).map(|_| "..".to_owned());
+    let down = to.components().skip(shared);
+    let down = down.map(|part| part.as_os_str().to_string_lossy().into_owned());
+    up.chain(down).collect::<Vec<_>>().join("/")
+}
+
+/// A path without steps that go nowhere or back.
+fn plain(path: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir => {
+                plain.pop();
+            }
+            part => plain.push(part),
+        }
+    }
+    plain
+}

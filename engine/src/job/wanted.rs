@@ -1,0 +1,249 @@
+//! The readings that the runs of a job ask for, each once however many runs use it, and whether they are there.
+//!
+//! Nothing is calculated for it but what stands before a script's last input: a job half measured, whose readings do not
+//! fit the examples beside them yet, can be asked what it lacks all the same.
+
+use super::job::{Job, PlannedRun};
+use super::plan::{Feed, Plan, Ready, reached_from};
+use super::shared::{Meanings, own_value};
+use crate::diagnostic::Diagnostic;
+use crate::outcome::{Input, Origin, Phrase, Spread, Value};
+use crate::script::{Bindings, Looked};
+use std::collections::BTreeMap;
+
+type Result<T> = std::result::Result<T, Diagnostic>;
+
+/// A reading that runs ask for.
+#[derive(Clone, Debug)]
+pub struct Wanted {
+    /// The name that it has in the job.
+    pub name: String,
+    /// The run that it is for; `None`: for every run that has an input of its name.
+    pub run: Option<String>,
+    /// The input as the first run has it that asks for it, with its value: the script's example where it is missing.
+    pub input: Input,
+    /// Who uses it, in order.
+    pub uses: Vec<Use>,
+    /// Whether it is there.
+    pub state: State,
+}
+
+/// A run that uses a reading.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Use {
+    /// The run's name; empty where a script is run by itself.
+    pub run: String,
+    /// The name of the run's input.
+    pub input: String,
+}
+
+/// Whether a reading is there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum State {
+    /// Nobody has given it: the script's example stands.
+    Missing,
+    /// The script takes it as its own value, and nobody has given another.
+    TakenAs,
+    /// Somebody has given it.
+    Given(Taken),
+}
+
+/// How a reading was taken, as far as the job says so.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Taken {
+    /// The day.
+    pub on: Option<String>,
+    /// By whom.
+    pub by: Option<String>,
+    /// With what.
+    pub with: Option<String>,
+}
+
+impl Wanted {
+    /// Whether nobody has given it.
+    #[must_use]
+    pub fn is_missing(&self) -> bool {
+        self.state == State::Missing
+    }
+
+    /// Whether it is decided, or read off a plate: what its owner says of one that is there; else what is chosen from a
+    /// list, and what has neither a unit nor a ±.
+    #[must_use]
+    pub fn is_decided(&self) -> bool {
+        match (&self.state, self.input.origin) {
+            (State::Given(_), Origin::Chosen) => true,
+            (State::Given(_), Origin::Measured) => false,
+            _ => !self.input.choices.is_empty() || !(has_unit(&self.input.value) || self.has_spread()),
+        }
+    }
+
+    /// Whether any of its numbers has a ±.
+    fn has_spread(&self) -> bool {
+        self.input.parts.iter().any(|part| part.spread != Spread::Exact)
+    }
+}
+
+fn has_unit(value: &Value) -> bool {
+    match value {
+        Value::Amount(amount) => !amount.dimension.is_none(),
+        Value::Items(items) => items.iter().any(|(_, item)| has_unit(item)),
+        _ => false,
+    }
+}
+
+impl Plan<'_> {
+    /// The readings that the runs ask for, in the order of the runs and of their scripts, each once; with the cautions of
+    /// all scripts, in order. What an option sets for the runs that try it is none of them.
+    ///
+    /// # Errors
+    /// What a script refuses of a reading, at its place in the job; inputs of one name that mean two things; a script
+    /// that does not reach its last input.
+    pub fn wanted(&self, job: &Job) -> Result<(Vec<Wanted>, Vec<Phrase>)> {
+        let mut asking = Asking {
+            job,
+            found: Vec::new(),
+            places: BTreeMap::new(),
+            cautions: Vec::new(),
+            meanings: Meanings::default(),
+        };
+        for ready in &self.runs {
+            let looked = self.look(ready, &asking)?;
+            asking.of_run(ready, looked.outcome.inputs)?;
+            let cautions = match looked.refused {
+                // What it did not come to is no less a caution.
+                Some(_) => self.library.look(&ready.program, Bindings::new())?.outcome.cautions,
+                None => looked.outcome.cautions,
+            };
+            for caution in cautions {
+                if !asking.cautions.contains(&caution) {
+                    asking.cautions.push(caution);
+                }
+            }
+        }
+        Ok((asking.found, asking.cautions))
+    }
+
+    /// A run's inputs with what the job has for them; what another run works out is no reading, and stays out.
+    fn look(&self, ready: &Ready<'_>, asking: &Asking<'_>) -> Result<Looked> {
+        let mut bindings = Bindings::new();
+        for (input, feed) in &ready.feeds {
+            match feed {
+                Feed::Own(given) | Feed::Reading { given, .. } | Feed::Part { given, .. } => {
+                    bindings.insert(input.clone(), given.clone());
+                }
+                Feed::Step { .. } => {}
+            }
+        }
+        let looked = self.library.look(&ready.program, bindings);
+        looked.map_err(|error| asking.explained(error, ready))
+    }
+}
+
+/// What has been asked for so far.
+struct Asking<'a> {
+    job: &'a Job,
+    found: Vec<Wanted>,
+    /// Where each stands in `found`, by its run and name.
+    places: BTreeMap<(Option<String>, String), usize>,
+    cautions: Vec<Phrase>,
+    meanings: Meanings,
+}
+
+impl Asking<'_> {
+    fn of_run(&mut self, ready: &Ready<'_>, inputs: Vec<Input>) -> Result<()> {
+        for input in inputs {
+            let feed = ready.feeds.get(&input.name);
+            let Some((run, name, state)) = self.reading(ready.run, &input, feed) else {
+                continue;
+            };
+            if run.is_none() && name == input.name {
+                let given = match feed {
+                    Some(Feed::Reading { given, .. }) => given.places.first().map(|(_, place)| place),
+                    _ => None,
+                };
+                let place = given.or(ready.run.place.as_ref());
+                self.meanings.agree(&ready.run.name, &input, place)?;
+            }
+            let used = Use {
+                run: ready.run.name.clone(),
+                input: input.name.clone(),
+            };
+            let key = (run, name);
+            match self.places.get(&key).and_then(|at| self.found.get_mut(*at)) {
+                Some(wanted) => wanted.uses.push(used),
+                None => {
+                    self.places.insert(key.clone(), self.found.len());
+                    let (run, name) = key;
+                    let uses = vec![used];
+                    self.found.push(Wanted {
+                        name,
+                        run,
+                        input,
+                        uses,
+                        state,
+                    });
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Which reading of the job an input asks for, and whether it is there; `None` where it asks for none.
+    fn reading(&self, run: &PlannedRun, input: &Input, feed: Option<&Feed>) -> Option<(Option<String>, String, State)> {
+        let own = || Some(run.name.clone());
+        match feed {
+            None if input.assumed => Some((None, input.name.clone(), State::TakenAs)),
+            None => Some((None, input.name.clone(), State::Missing)),
+            Some(Feed::Reading { name, .. }) => Some((None, name.clone(), State::Given(self.taken(name, None)))),
+            Some(Feed::Own(_)) => {
+                let is_set = run.with.iter().any(|setting| setting.name == input.name);
+                if !is_set && self.job.tried(run, &input.name).is_some() {
+                    return None;
+                }
+                let taken = match is_set {
+                    true => Taken::default(),
+                    false => self.taken(&input.name, Some(&run.name)),
+                };
+                Some((own(), input.name.clone(), State::Given(taken)))
+            }
+            Some(Feed::Step { .. } | Feed::Part { .. }) => None,
+        }
+    }
+
+    fn taken(&self, name: &str, run: Option<&str>) -> Taken {
+        let Some(reading) = self.job.reading(name, run) else {
+            return Taken::default();
+        };
+        let session = reading.session.and_then(|number| self.job.sessions.get(number));
+        Taken {
+            on: session.map(|session| session.on.clone()),
+            by: session.and_then(|session| session.by.clone()),
+            with: reading.with.clone(),
+        }
+    }
+
+    /// The error with the run that it was met in, unless it stands in the job already.
+    fn explained(&self, mut error: Diagnostic, ready: &Ready<'_>) -> Diagnostic {
+        let in_job = error
+            .places
+            .first()
+            .is_some_and(|place| place.source == self.job.source);
+        if !in_job {
+            return reached_from(error, ready.run.place.as_ref());
+        }
+        let shared = ready.feeds.values().any(|feed| match feed {
+            Feed::Reading { name, given } => {
+                let here = given
+                    .places
+                    .iter()
+                    .any(|(_, place)| Some(place) == error.places.first());
+                here && self.places.contains_key(&(None, name.clone()))
+            }
+            _ => false,
+        });
+        if shared {
+            error.refusal = error.refusal.hint(own_value(&ready.run.name));
+        }
+        error
+    }
+}
