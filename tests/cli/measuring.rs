@@ -127,3 +127,34 @@ fn every_shipped_script_has_a_sheet() {
         }
     }
 }
+
+/// The demonstration, whose runs share readings, link steps and try options: each reading once, what an option sets none.
+#[test]
+fn a_sheet_of_the_demonstration() {
+    let folder = Folder::new();
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/../scripts/demo/car.toml");
+    folder.put("demo.toml", &std::fs::read_to_string(demo).unwrap());
+    let sheet = folder.run(&["sheet", "demo.toml"]);
+    assert_eq!((sheet.code, sheet.stderr.as_str()), (0, ""));
+    assert_fits(&sheet.stdout);
+    let json = folder.run(&["sheet", "demo.toml", "--format", "json"]).stdout;
+    let json: Value = serde_json::from_str(&json).unwrap();
+    let readings = json["readings"].as_array().unwrap();
+    let mut names: Vec<&str> = readings
+        .iter()
+        .map(|reading| reading["name"].as_str().unwrap())
+        .collect();
+    names.sort_unstable();
+    let all = names.len();
+    names.dedup();
+    assert_eq!(names.len(), all, "each once");
+    let found = |name: &str| readings.iter().find(|reading| reading["name"] == name);
+    let plan = found("gearbox_plan").unwrap();
+    assert_eq!((&plan["on"], &plan["by"]), (&"2026-03-21".into(), &"shop".into()));
+    assert_eq!(plan["value"], "1.3 deg tail left +/- 0.6 deg");
+    assert!(found("shaft_possible").is_none(), "a step of another run is no reading");
+    assert_eq!(found("mount_right").unwrap()["group"], "chosen");
+    assert_eq!(found("grade").unwrap()["used_by"].as_array().unwrap().len(), 3);
+    let weld = found("weld_leg").unwrap();
+    assert_eq!(weld["state"], "missing");
+}

@@ -1,6 +1,6 @@
 //! Boxes to write in: one for a value, three for a point, one for a ±.
 
-use super::super::layout::{Page, WIDTH, length, wrapped};
+use super::super::layout::{Page, WIDTH, length};
 use super::super::readings;
 use super::example::unit;
 use super::ruled;
@@ -50,9 +50,9 @@ pub(super) fn taken_as(wanted: &Wanted, system: System) -> String {
     match Kind::of(&wanted.input.value) {
         Kind::Quantity | Kind::Count => {
             let unit = symbol(&wanted.input.value, system);
-            format!("taken as {value}   another: {}", with_unit(blank(VALUE), &unit))
+            format!("taken as {value}; another: {}", with_unit(blank(VALUE), &unit))
         }
-        _ => format!("taken as {value}   another: {}", blank(VALUE)),
+        _ => format!("taken as {value}; another: {}", blank(VALUE)),
     }
 }
 
@@ -93,9 +93,22 @@ fn choices(page: &mut Page, choices: &[String]) {
         return;
     }
     page.line(&format!("{}{}", " ".repeat(COLUMN), blank(2 * VALUE)));
-    for line in wrapped(&format!("one of {}", choices.join(", ")), WIDTH - COLUMN) {
-        page.line(&format!("{}{line}", " ".repeat(COLUMN)));
+    listed(page, choices);
+}
+
+/// `one of thin, thick`, on as many lines as it takes, none broken within a choice.
+pub(super) fn listed(page: &mut Page, choices: &[String]) {
+    let mut line = "one of".to_owned();
+    for (nth, choice) in choices.iter().enumerate() {
+        let end = if nth + 1 == choices.len() { "" } else { "," };
+        if COLUMN + length(&line) + 1 + length(choice) + length(end) > WIDTH {
+            page.line(&format!("{}{line}", " ".repeat(COLUMN)));
+            line.clear();
+        }
+        let gap = if line.is_empty() { "" } else { " " };
+        line.push_str(&format!("{gap}{choice}{end}"));
     }
+    page.line(&format!("{}{line}", " ".repeat(COLUMN)));
 }
 
 fn blank(width: usize) -> String {

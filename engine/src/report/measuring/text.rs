@@ -2,7 +2,7 @@
 
 use super::super::layout::{Page, WIDTH, length, wrapped};
 use super::super::{readings, sheet::AID, written};
-use super::boxes::{COLUMN, boxes, taken_as};
+use super::boxes::{COLUMN, boxes, listed, taken_as};
 use super::groups::{Kind, Measuring};
 use super::remarks;
 use crate::job::{State, Wanted};
@@ -76,6 +76,9 @@ fn reading(page: &mut Page, number: usize, wanted: &Wanted, kind: Kind, sheet: &
     }
     if kind == Kind::TakenAs {
         page.block(COLUMN, &taken_as(wanted, system));
+        if !wanted.input.choices.is_empty() {
+            listed(page, &wanted.input.choices);
+        }
     } else {
         boxes(page, wanted, kind, system);
     }
