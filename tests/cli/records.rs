@@ -291,6 +291,26 @@ fn a_job_half_measured_can_be_asked() {
     assert_eq!(folder.run(&["run", "fresh.toml"]).stderr, "");
 }
 
+/// A script that looks at a table before its last input: rows come one by one, and the rest is asked for all the same.
+#[test]
+fn a_table_that_is_not_long_enough_yet() {
+    let folder = Folder::new();
+    folder.put(
+        "rows.rhai",
+        "input gaps = [1.mm, 2.mm, 3.mm] : \"Gaps\";\nlet third = gaps[2];\ninput play = 1.mm : \"Play\";\n\
+         step least = third - play;\n",
+    );
+    folder.run(&["job", "new", "fresh.toml", "rows.rhai"]);
+    let ran = folder.answering(&["job", "ask", "fresh.toml"], "5 mm\n6\n6 mm\n\n2 kg\n2 mm\n");
+    assert_eq!(ran.stdout.matches("not taken").count(), 2, "{}", ran.stdout);
+    let text = read(&folder, "fresh.toml");
+    assert!(
+        text.contains("gaps = [\n    \"5 mm\",\n    \"6 mm\",\n]") && text.contains("play = \"2 mm\""),
+        "{text}"
+    );
+    assert_eq!(folder.run(&["job", "missing", "fresh.toml"]).code, 0);
+}
+
 /// The lines that somebody would type to enter an example.
 fn typed(reading: &Value) -> String {
     let cell = |value: &Value| value.as_str().map_or_else(|| value.to_string(), str::to_owned);

@@ -1,14 +1,14 @@
 //! The readings that the runs of a job ask for, each once however many runs use it, and whether they are there.
 //!
-//! Nothing is calculated for it but what stands before a script's last input: a job half measured, whose readings do not
-//! fit the examples beside them yet, can be asked what it lacks all the same.
+//! Nothing has to come out for it: a job half measured, whose readings do not fit the examples beside them yet, can be
+//! asked what it lacks all the same.
 
 use super::job::{Job, PlannedRun};
 use super::plan::{Feed, Plan, Ready, reached_from};
 use super::shared::{Meanings, own_value};
 use crate::diagnostic::Diagnostic;
-use crate::outcome::{Input, Origin, Phrase, Spread, Value};
-use crate::script::{Bindings, Looked};
+use crate::outcome::{Input, Origin, Outcome, Phrase, Spread, Value};
+use crate::script::Bindings;
 use std::collections::BTreeMap;
 
 type Result<T> = std::result::Result<T, Diagnostic>;
@@ -97,7 +97,7 @@ impl Plan<'_> {
     ///
     /// # Errors
     /// What a script refuses of a reading, at its place in the job; inputs of one name that mean two things; a script
-    /// that does not reach its last input.
+    /// that does not reach its last input on its own values.
     pub fn wanted(&self, job: &Job) -> Result<(Vec<Wanted>, Vec<Phrase>)> {
         let mut asking = Asking {
             job,
@@ -107,14 +107,9 @@ impl Plan<'_> {
             meanings: Meanings::default(),
         };
         for ready in &self.runs {
-            let looked = self.look(ready, &asking)?;
-            asking.of_run(ready, looked.outcome.inputs)?;
-            let cautions = match looked.refused {
-                // What it did not come to is no less a caution.
-                Some(_) => self.library.look(&ready.program, Bindings::new())?.outcome.cautions,
-                None => looked.outcome.cautions,
-            };
-            for caution in cautions {
+            let outcome = self.look(ready).map_err(|error| asking.explained(error, ready))?;
+            asking.of_run(ready, outcome.inputs)?;
+            for caution in outcome.cautions {
                 if !asking.cautions.contains(&caution) {
                     asking.cautions.push(caution);
                 }
@@ -124,7 +119,7 @@ impl Plan<'_> {
     }
 
     /// A run's inputs with what the job has for them; what another run works out is no reading, and stays out.
-    fn look(&self, ready: &Ready<'_>, asking: &Asking<'_>) -> Result<Looked> {
+    fn look(&self, ready: &Ready<'_>) -> Result<Outcome> {
         let mut bindings = Bindings::new();
         for (input, feed) in &ready.feeds {
             match feed {
@@ -134,9 +129,51 @@ impl Plan<'_> {
                 Feed::Step { .. } => {}
             }
         }
-        let looked = self.library.look(&ready.program, bindings);
-        looked.map_err(|error| asking.explained(error, ready))
+        let looked = self.library.look(&ready.program, bindings.clone())?;
+        let Some(error) = looked.refused else {
+            return Ok(looked.outcome);
+        };
+        let mut own = self.library.look(&ready.program, Bindings::new())?;
+        if looked.outcome.inputs.len() == ready.program.input_names().count() {
+            // What it did not come to is no less a caution.
+            own.outcome.inputs = looked.outcome.inputs;
+            return Ok(own.outcome);
+        }
+        if is_about(&error, &bindings) || own.refused.is_some() {
+            return Err(error);
+        }
+        self.one_by_one(ready, bindings, own.outcome, error)
     }
+
+    /// The inputs of a script that stops among them, where its readings do not fit together: each reading beside the
+    /// script's own values.
+    fn one_by_one(&self, ready: &Ready<'_>, all: Bindings, mut own: Outcome, error: Diagnostic) -> Result<Outcome> {
+        for (name, given) in all {
+            let bindings = Bindings::from([(name.clone(), given)]);
+            let looked = self.library.look(&ready.program, bindings.clone())?;
+            let found = looked.outcome.inputs.into_iter().find(|input| input.name == name);
+            let place = own.inputs.iter_mut().find(|input| input.name == name);
+            match (found, place) {
+                (Some(found), Some(place)) => *place = found,
+                _ => {
+                    return Err(looked
+                        .refused
+                        .filter(|refused| is_about(refused, &bindings))
+                        .unwrap_or(error));
+                }
+            }
+        }
+        Ok(own)
+    }
+}
+
+/// Whether an error stands where one of the values was written.
+fn is_about(error: &Diagnostic, bindings: &Bindings) -> bool {
+    let Some(place) = error.places.first() else {
+        return false;
+    };
+    let mut places = bindings.values().flat_map(|given| &given.places);
+    places.any(|(_, own)| own.source == place.source)
 }
 
 /// What has been asked for so far.

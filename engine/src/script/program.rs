@@ -48,7 +48,7 @@ pub struct Finished {
 
 /// A script as far as it went.
 pub struct Looked {
-    /// What it yielded: all of its inputs, and what came before it ended.
+    /// What it yielded before it ended.
     pub outcome: Outcome,
     /// What ended it before its time.
     pub refused: Option<Diagnostic>,
@@ -192,20 +192,17 @@ impl Library {
         })
     }
 
-    /// What a script asks for, with the values that it is given: runs it as far as it goes. What it refuses after its last
-    /// input is no matter here: readings that do not fit the examples beside them are a job half measured.
+    /// What a script asks for, with the values that it is given: runs it as far as it goes. What it refuses may be no
+    /// matter here: readings that do not fit the examples beside them are a job half measured.
     ///
     /// # Errors
-    /// What went wrong at an input or before the last of them, with its place.
+    /// A value that is no text of a reading.
     pub fn look(&self, program: &Program, bindings: Bindings) -> Result<Looked, Diagnostic> {
         bindings.values().try_for_each(|given| refuse_marked(&given.what))?;
         let run = Run::new(Rc::clone(&program.script), Rc::new(Recording::open()), bindings);
         let (ended, refused) = self.went(program, run);
         let outcome = ended.map(|run| run.outcome).unwrap_or_default();
-        match refused {
-            Some(error) if outcome.inputs.len() < program.input_names().count() => Err(error),
-            refused => Ok(Looked { outcome, refused }),
-        }
+        Ok(Looked { outcome, refused })
     }
 
     /// A run as far as it went, and what ended it before its time.
