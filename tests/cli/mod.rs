@@ -3,6 +3,7 @@
 mod check;
 mod compare;
 mod errors;
+mod every_script;
 mod jobs;
 mod measuring;
 mod numbers;

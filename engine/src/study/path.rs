@@ -64,10 +64,15 @@ impl Path {
         }
     }
 
-    /// Replays these samples: for each the asked numbers, none for one that leaves the path.
-    pub(crate) fn replay(&self, samples: &Samples<'_>, numbers: &[usize]) -> Vec<Option<Vec<f64>>> {
+    /// How many numbers of a sample are asked for.
+    pub(crate) fn width(&self) -> usize {
+        self.wanted.len()
+    }
+
+    /// Replays these samples: which of them stay on the path, and the asked numbers of those, one after the other.
+    pub(crate) fn replay(&self, samples: &Samples<'_>, numbers: &[usize]) -> (Vec<bool>, Vec<f64>) {
         let Some(batch) = &self.batch else {
-            return vec![None; numbers.len()];
+            return (vec![false; numbers.len()], Vec::new());
         };
         let blocks: Vec<&[usize]> = numbers.chunks(LANES).collect();
         let work = |block: &mut Block<'_>, number: usize| {
@@ -77,15 +82,22 @@ impl Path {
         };
         let threads = threads_for(batch, numbers.len());
         let done = in_blocks(blocks.len(), threads, || batch.block(), work);
-        done.into_iter().flatten().collect()
+        let (mut stayed, mut taken) = (Vec::with_capacity(numbers.len()), Vec::new());
+        for (lanes, numbers) in done {
+            stayed.extend(lanes);
+            taken.extend(numbers);
+        }
+        (stayed, taken)
     }
 
-    fn lanes(&self, block: &Block<'_>, lanes: usize) -> Vec<Option<Vec<f64>>> {
+    fn lanes(&self, block: &Block<'_>, lanes: usize) -> (Vec<bool>, Vec<f64>) {
         let rows: Vec<&[f64]> = self.wanted.iter().map(|slot| block.lanes(*slot)).collect();
-        let lane = |lane: usize| rows.iter().map(|row| row[lane]).collect();
-        (0..lanes)
-            .map(|number| (!block.left(number)).then(|| lane(number)))
-            .collect()
+        let stayed: Vec<bool> = (0..lanes).map(|lane| !block.left(lane)).collect();
+        let mut taken = Vec::with_capacity(lanes * rows.len());
+        for (lane, _) in stayed.iter().enumerate().filter(|(_, stayed)| **stayed) {
+            taken.extend(rows.iter().map(|row| row[lane]));
+        }
+        (stayed, taken)
     }
 }
 

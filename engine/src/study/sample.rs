@@ -32,10 +32,35 @@ pub(crate) type Each<'a> = dyn FnMut(usize, Result<(&Path, &[f64]), &Refused>) +
 enum Drawn {
     /// Nobody has looked yet, or the calculation was stopped.
     Open,
-    /// The path that it is on, and the asked numbers.
-    On(usize, Vec<f64>),
+    /// The path that it is on, and where its asked numbers start among those of that path.
+    On(usize, usize),
     /// The script refuses it.
     Refused(Refused),
+}
+
+/// The samples of one call.
+struct Part {
+    start: usize,
+    drawn: Vec<Drawn>,
+    /// For each path the asked numbers of its samples, one after the other.
+    taken: Vec<Vec<f64>>,
+}
+
+impl Part {
+    /// Keeps the asked numbers of samples on a path; gives where they start.
+    fn keep(&mut self, path: usize, taken: Vec<f64>) -> usize {
+        if self.taken.len() <= path {
+            self.taken.resize(path + 1, Vec::new());
+        }
+        let kept = &mut self.taken[path];
+        let at = kept.len();
+        if kept.is_empty() {
+            *kept = taken;
+        } else {
+            kept.extend(taken);
+        }
+        at
+    }
 }
 
 impl<'a> Sampler<'a> {
@@ -88,21 +113,25 @@ impl<'a> Sampler<'a> {
     /// slots, or what the script says in refusing it. What was stopped is left out.
     pub(crate) fn each(&mut self, samples: &Samples<'_>, numbers: Range<usize>, each: &mut Each<'_>) {
         let start = numbers.start;
-        let mut drawn = vec![Drawn::Open; numbers.len()];
+        let mut part = Part {
+            start,
+            drawn: vec![Drawn::Open; numbers.len()],
+            taken: Vec::new(),
+        };
         let mut open: Vec<usize> = numbers.collect();
         for path in 0..self.paths.len() {
-            open = self.replay(path, samples, open, (start, &mut drawn));
+            open = self.replay(path, samples, open, &mut part);
         }
         while !open.is_empty() && !is_stopped() {
-            open = self.explore(samples, open, (start, &mut drawn));
+            open = self.explore(samples, open, &mut part);
         }
         let mut values = Vec::new();
-        for (place, sample) in drawn.iter().enumerate() {
+        for (place, sample) in part.drawn.iter().enumerate() {
             match sample {
                 Drawn::Open => {}
-                Drawn::On(path, taken) => {
-                    let path = &self.paths[*path];
-                    path.put(taken, &mut values);
+                Drawn::On(number, at) => {
+                    let path = &self.paths[*number];
+                    path.put(&part.taken[*number][*at..*at + path.width()], &mut values);
                     each(start + place, Ok((path, &values)));
                 }
                 Drawn::Refused(refused) => each(start + place, Err(refused)),
@@ -112,19 +141,17 @@ impl<'a> Sampler<'a> {
     }
 
     /// Replays samples along a path; gives those that leave it.
-    fn replay(
-        &self,
-        path: usize,
-        samples: &Samples<'_>,
-        open: Vec<usize>,
-        (start, drawn): (usize, &mut [Drawn]),
-    ) -> Vec<usize> {
-        let replayed = self.paths[path].replay(samples, &open);
+    fn replay(&self, path: usize, samples: &Samples<'_>, open: Vec<usize>, part: &mut Part) -> Vec<usize> {
+        let (stayed, taken) = self.paths[path].replay(samples, &open);
+        let width = self.paths[path].width();
+        let mut at = part.keep(path, taken);
         let mut left = Vec::new();
-        for (sample, taken) in open.into_iter().zip(replayed) {
-            match taken {
-                Some(taken) => drawn[sample - start] = Drawn::On(path, taken),
-                None => left.push(sample),
+        for (sample, stayed) in open.into_iter().zip(stayed) {
+            if stayed {
+                part.drawn[sample - part.start] = Drawn::On(path, at);
+                at += width;
+            } else {
+                left.push(sample);
             }
         }
         left
@@ -132,26 +159,22 @@ impl<'a> Sampler<'a> {
 
     /// Runs the script for the first open sample, and replays the others along the path that it takes; gives those that are
     /// open still.
-    fn explore(
-        &mut self,
-        samples: &Samples<'_>,
-        mut open: Vec<usize>,
-        (start, drawn): (usize, &mut [Drawn]),
-    ) -> Vec<usize> {
+    fn explore(&mut self, samples: &Samples<'_>, mut open: Vec<usize>, part: &mut Part) -> Vec<usize> {
         let first = open.remove(0);
         let (tape, outcomes) = match self.experiment.run(&samples.inputs(first)) {
             Ok(ran) => ran,
             Err(diagnostic) => {
-                drawn[first - start] = Drawn::Refused(Refused::of(&diagnostic));
+                part.drawn[first - part.start] = Drawn::Refused(Refused::of(&diagnostic));
                 return open;
             }
         };
         let number = self.paths.len();
-        drawn[first - start] = self.add(&tape, &outcomes);
-        self.replay(number, samples, open, (start, drawn))
+        let taken = self.add(&tape, &outcomes);
+        part.drawn[first - part.start] = Drawn::On(number, part.keep(number, taken));
+        self.replay(number, samples, open, part)
     }
 
-    fn add(&mut self, tape: &Tape, outcomes: &[Outcome]) -> Drawn {
+    fn add(&mut self, tape: &Tape, outcomes: &[Outcome]) -> Vec<f64> {
         let comparing = self.comparing.as_mut();
         let apart = comparing.map(|comparing| comparing.apart(tape, outcomes));
         let mut path = Path::new(tape, outcomes, self.asked, apart.unwrap_or_default());
@@ -160,6 +183,6 @@ impl<'a> Sampler<'a> {
             path.keep(tape, &self.known);
         }
         self.paths.push(path);
-        Drawn::On(self.paths.len() - 1, taken)
+        taken
     }
 }

@@ -7,6 +7,9 @@ const KEPT: usize = 1 << 16;
 /// Beyond, numbers are only counted in so many cells, each of which held as many of the first ones.
 const CELLS: usize = 1 << 12;
 
+/// Equal parts of the range, each with the cell in which it starts.
+const PARTS: usize = 1 << 13;
+
 /// Numbers kept, or, when there are too many, counted.
 #[derive(Clone, Debug)]
 pub(super) enum Quantiles {
@@ -23,6 +26,8 @@ pub(super) struct Cells {
     /// Rising; the first and the last are the smallest and the largest number.
     edges: Vec<f64>,
     counts: Vec<u64>,
+    /// The cell of the smallest number in each of as many equal parts of the range: where to start looking.
+    starts: Vec<u32>,
 }
 
 impl Default for Quantiles {
@@ -80,18 +85,60 @@ impl Cells {
         let edges: Vec<f64> = (0..=CELLS).map(|edge| numbers[edge * last / CELLS]).collect();
         let mut cells = Self {
             counts: vec![0; CELLS],
+            starts: Vec::new(),
             edges,
         };
+        cells.starts = cells.starts();
         numbers.iter().for_each(|number| cells.count(*number));
         cells
     }
 
     fn count(&mut self, number: f64) {
-        let inner = &self.edges[1..CELLS];
-        let cell = inner.partition_point(|edge| *edge <= number);
+        let cell = self.cell(number);
         self.counts[cell] += 1;
         self.edges[0] = kernel::min(self.edges[0], number);
         self.edges[CELLS] = kernel::max(self.edges[CELLS], number);
+    }
+
+    /// The first cell whose upper edge lies above the number; the last one of a number beyond all.
+    fn cell(&self, number: f64) -> usize {
+        let part = self.part(number);
+        let start = |part: usize, beyond: usize| self.starts.get(part).map_or(beyond, |start| *start as usize);
+        let (low, high) = (start(part, 0), start(part + 1, CELLS - 1));
+        let mut cell = low + self.edges[low + 1..=high].partition_point(|edge| *edge <= number);
+        // Rounding may have put it into the next part.
+        while cell + 1 < CELLS && self.edges[cell + 1] <= number {
+            cell += 1;
+        }
+        while cell > 0 && self.edges[cell] > number {
+            cell -= 1;
+        }
+        cell
+    }
+
+    /// In which of the equal parts of the inner range a number lies.
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        clippy::cast_precision_loss,
+        reason = "clamped to the number of parts"
+    )]
+    fn part(&self, number: f64) -> usize {
+        let (low, high) = (self.edges[1], self.edges[CELLS - 1]);
+        let share = (number - low) / (high - low) * PARTS as f64;
+        // What is no number (a range of no width) counts as the first.
+        kernel::max(0.0, kernel::min(PARTS as f64 - 1.0, kernel::floor(share))) as usize
+    }
+
+    #[allow(clippy::cast_precision_loss, reason = "a few thousand")]
+    fn starts(&self) -> Vec<u32> {
+        let (low, high) = (self.edges[1], self.edges[CELLS - 1]);
+        let inner = &self.edges[1..CELLS];
+        let start = |part: usize| {
+            let number = low + (high - low) * (part as f64 / PARTS as f64);
+            u32::try_from(inner.partition_point(|edge| *edge <= number)).unwrap_or(0)
+        };
+        (0..PARTS).map(start).collect()
     }
 
     #[allow(clippy::cast_precision_loss, reason = "far below 2^52")]

@@ -3,6 +3,7 @@
 use super::moments::Moments;
 use super::quantiles::Quantiles;
 use super::shares::{ByCell, cell};
+use crate::kernel::sobol::BLOCK;
 use crate::outcome::Outcome;
 use crate::study::elsewhere::{Elsewhere, ElsewhereCheck, Met};
 use crate::study::gather::{Asked, Refused, Tally, Uncounted, moved};
@@ -13,8 +14,10 @@ use crate::study::path::Path;
 use crate::study::readings::{Samples, Uncertain, uncertain};
 use crate::study::sample::Sampler;
 use crate::study::verdict::Verdict;
+use crate::tape::batch::{every_core, in_blocks};
 use crate::tape::{Tape, is_stopped};
 use std::collections::BTreeMap;
+use std::sync::Mutex;
 
 /// Samples of one part: what is held in memory at once.
 const PART: usize = 1 << 13;
@@ -148,8 +151,10 @@ struct Following<'a> {
     readings: &'a [Uncertain],
     numbers: Vec<Number>,
     spread: Spread,
-    /// Values of one part, by number.
+    /// Values of one part, by number and sample: NaN where it is not there.
     values: Vec<Vec<f64>>,
+    /// In which cell each reading lies in the same samples.
+    cells: Vec<Vec<u8>>,
     elsewhere: Elsewhere,
 }
 
@@ -191,53 +196,66 @@ impl<'a> Following<'a> {
                 ..Spread::default()
             },
             values: vec![Vec::new(); asked.amounts.len()],
+            cells: vec![Vec::new(); readings.len()],
             elsewhere: Elsewhere::default(),
         }
     }
 
     fn part(&mut self, sampler: &mut Sampler<'_>, samples: &Samples<'_>, part: std::ops::Range<usize>) {
+        let (first, count) = (part.start, part.len());
         for values in &mut self.values {
             values.clear();
+            values.resize(count, f64::NAN);
         }
-        let mut cells = vec![0; self.readings.len()];
+        self.look(samples, part.clone());
         sampler.each(samples, part, &mut |sample, drawn| {
             self.spread.samples += 1;
             match drawn {
-                Ok((path, values)) => {
-                    self.cells(samples, sample, &mut cells);
-                    self.take(path, values, &cells);
-                }
+                Ok((path, values)) => self.take(path, values, sample - first),
                 Err(refused) => self.refuse(refused),
             }
         });
-        for (number, values) in self.numbers.iter_mut().zip(&self.values) {
-            number.moments = number.moments.and(Moments::of(values));
-            number.quantiles.take(values);
+        // Each number for itself: it does not matter which thread follows it.
+        let numbers: Vec<Mutex<&mut Number>> = self.numbers.iter_mut().map(Mutex::new).collect();
+        let (values, cells) = (&self.values, &self.cells);
+        let follow = |(): &mut (), place: usize| {
+            if let Ok(mut number) = numbers[place].lock() {
+                number.take(&values[place], cells);
+            }
+        };
+        in_blocks(numbers.len(), every_core(), || (), follow);
+    }
+
+    /// In which cell each reading lies in each sample.
+    fn look(&mut self, samples: &Samples<'_>, part: std::ops::Range<usize>) {
+        let readings = self.readings;
+        let blocks = part.len().div_ceil(BLOCK);
+        let look = |(): &mut (), block: usize| {
+            let mut cells = Vec::with_capacity(readings.len() * BLOCK);
+            let mut next = readings.iter();
+            samples.draw_block(part.start + block * BLOCK, |_, values| {
+                if let Some(reading) = next.next() {
+                    let cell = |value: &f64| cell((value - reading.nominal) / reading.standard());
+                    cells.extend(values.iter().map(cell));
+                }
+            });
+            cells
+        };
+        self.cells.iter_mut().for_each(Vec::clear);
+        for drawn in in_blocks(blocks, every_core(), || (), look) {
+            for (cells, drawn) in self.cells.iter_mut().zip(drawn.chunks(BLOCK)) {
+                cells.extend_from_slice(drawn);
+            }
         }
     }
 
-    /// In which cell each reading lies in a sample.
-    fn cells(&self, samples: &Samples<'_>, sample: usize, cells: &mut [u8]) {
-        let mut place = 0;
-        samples.draw(sample, |_, value| {
-            if let (Some(reading), Some(found)) = (self.readings.get(place), cells.get_mut(place)) {
-                *found = cell((value - reading.nominal) / reading.standard());
-            }
-            place += 1;
-        });
-    }
-
-    fn take(&mut self, path: &Path, values: &[f64], cells: &[u8]) {
+    fn take(&mut self, path: &Path, values: &[f64], sample: usize) {
         let nominal = &self.asked.tape.nominal;
         self.elsewhere.take(&path.apart, values, false);
         for (place, (_, watched)) in self.asked.amounts.iter().enumerate() {
-            let Some(value) = path.amounts[place].and_then(|here| moved(here, *watched, values, nominal)) else {
-                continue;
-            };
-            self.values[place].push(value);
-            let number = &mut self.numbers[place];
-            for (by_cell, cell) in number.by_reading.iter_mut().zip(cells) {
-                by_cell.take(*cell, value - number.about);
+            let value = path.amounts[place].and_then(|here| moved(here, *watched, values, nominal));
+            if let Some(value) = value {
+                self.values[place][sample] = value;
             }
         }
         for (check, test) in self.spread.checks.iter_mut().zip(&path.tests) {
@@ -272,6 +290,24 @@ impl<'a> Following<'a> {
 }
 
 impl Number {
+    /// Takes the values of one part, and in which cell each reading lies beside each of them.
+    fn take(&mut self, values: &[f64], cells: &[Vec<u8>]) {
+        let there: Vec<f64>;
+        let present = if values.iter().any(|value| value.is_nan()) {
+            there = values.iter().copied().filter(|value| !value.is_nan()).collect();
+            &there
+        } else {
+            values
+        };
+        self.moments = self.moments.and(Moments::of(present));
+        self.quantiles.take(present);
+        for (by_cell, cells) in self.by_reading.iter_mut().zip(cells) {
+            for (value, cell) in values.iter().zip(cells).filter(|(value, _)| !value.is_nan()) {
+                by_cell.take(*cell, value - self.about);
+            }
+        }
+    }
+
     /// None of one that does not move.
     fn finished(mut self, key: &Key, readings: &[Uncertain]) -> Option<SpreadNumber> {
         let exact = self.quantiles.is_exact();

@@ -40,6 +40,6 @@ mod unasked;
 
 pub use block::Block;
 pub use instructions::Instructions;
-pub use parallel::{in_blocks, threads_for};
+pub use parallel::{every_core, in_blocks, threads_for};
 pub use replay::Batch;
 pub use rows::LANES;

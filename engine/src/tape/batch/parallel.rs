@@ -19,6 +19,12 @@ pub fn threads_for(batch: &Batch, samples: usize) -> NonZero<usize> {
     if work < WORTH_A_THREAD {
         return NonZero::<usize>::MIN;
     }
+    every_core()
+}
+
+/// As many threads as run at once.
+#[must_use]
+pub fn every_core() -> NonZero<usize> {
     available_parallelism().unwrap_or(NonZero::<usize>::MIN)
 }
 
