@@ -30,7 +30,7 @@ fn span(run: &Value) -> Option<String> {
 
 #[test]
 fn every_script_can_be_spread_swept_and_solved() {
-    let mut studied = 0;
+    let (mut studied, mut moving) = (0, 0);
     for name in crankline_scripts::script_names() {
         let ran = found(&["run", &name]);
         let steps = list(&ran, "steps");
@@ -47,10 +47,7 @@ fn every_script_can_be_spread_swept_and_solved() {
         let moves = list(&spread, "steps")
             .iter()
             .any(|step| step["std_dev_si"].as_f64().is_some_and(|by| by > 0.0));
-        assert!(
-            moves || list(&ran, "inputs").iter().all(|input| input["plus_minus"].is_null()),
-            "{name}"
-        );
+        moving += usize::from(moves);
 
         let swept = found(&["sweep", &name, "--vary", &span, "--points", "3", "--watch", watched]);
         assert_eq!(list(&swept, "rows").len(), 3, "{name}");
@@ -63,5 +60,5 @@ fn every_script_can_be_spread_swept_and_solved() {
         assert!(solved["solutions"].is_array() && solved["binding"].is_array(), "{name}");
         studied += 1;
     }
-    assert!(studied > 50, "{studied} scripts");
+    assert!(studied > 50 && moving > 50, "{studied} scripts, {moving} of them move");
 }

@@ -26,7 +26,7 @@ N_m: newton*meter | lbf_ft: pound_force*foot | lbf_in: pound_force*inch | N_m_pe
 g_mm: gram*mm | oz_in: ounce*inch
 Pa: pascal | kPa: kilopascal | MPa: megapascal | GPa: gigapascal | psi: pound_force/inch**2 | ksi: 1000*pound_force/inch**2
 bar: bar | mbar: millibar | inHg: inch_Hg
-J: joule | kJ: kilojoule | Wh: watt*hour | W: watt | kW: kilowatt | hp: horsepower | hp_metric: metric_horsepower
+J: joule | kJ: kilojoule | Wh: watt*hour | mW: milliwatt | W: watt | kW: kilowatt | hp: horsepower | hp_metric: metric_horsepower
 BTU_per_h: Btu_it/hour | ton_cooling: 12000*Btu_it/hour
 A: ampere | mA: milliampere | V: volt | mV: millivolt | ohm: ohm | mohm: milliohm | Ah: ampere*hour | C: coulomb
 ohm_per_m: ohm/m | mohm_per_m: milliohm/m | ohm_per_kft: ohm/(1000*foot)

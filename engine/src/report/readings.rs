@@ -7,6 +7,7 @@ use crate::outcome::{Amount, Input, Origin, Part, Spread, Value};
 use crate::quantity::text::System;
 use crate::script::standard;
 use crate::study::half_width;
+use crate::tape::Slot;
 
 /// Where a value came from, in a word, as JSON has it.
 pub(super) const fn origin(origin: Origin) -> &'static str {
@@ -141,6 +142,15 @@ pub(super) fn has_scripts_spread(origin: Origin, part: &Part) -> bool {
 fn spread(amount: &Amount, part: &Part, at: f64, system: System) -> String {
     let width = written::half_width(&style(amount, system), half_width(&part.spread), at);
     format!("± {width}{}", certainty(&part.spread))
+}
+
+/// The number in a value that stands in a slot of the tape.
+pub(super) fn amount_in(value: &Value, slot: Slot) -> Option<&Amount> {
+    match value {
+        Value::Amount(amount) => (amount.slot == Some(slot)).then_some(amount),
+        Value::Items(items) => items.iter().find_map(|(_, item)| amount_in(item, slot)),
+        _ => None,
+    }
 }
 
 /// The first number of a value.

@@ -43,7 +43,9 @@ pub(super) fn styled_with_interval(style: &Style, amount: &Amount, interval: Opt
         ..*interval
     });
     // What is nothing but rounding has no interval either.
+    let rounding = |interval: &Interval| interval.high - interval.low <= ROUNDING * amount.si.abs();
     let interval = interval.filter(|interval| settled(amount.si) != 0.0 || interval.low != interval.high);
+    let interval = interval.filter(|interval| !rounding(interval));
     let Some(interval) = &interval else {
         return signed(style, amount, amount.si, None);
     };
@@ -132,6 +134,9 @@ fn settled(amount: &Amount, si: f64) -> f64 {
         _ => si,
     }
 }
+
+/// An interval this narrow, as a share of the value, is what rounding leaves of none.
+const ROUNDING: f64 = 1e-9;
 
 /// Below this, in SI units, is nothing at all: a billionth of the least that is measured or read off on a car. Plain
 /// numbers, areas and the like have no such least size.

@@ -377,12 +377,19 @@ impl Taking<'_, '_> {
             .first()
             .ok_or_else(|| Refusal::new("input", format!("the example of `{address}` is an empty list")))?;
         let count = rows.map_or(example.len(), Vec::len);
+        if count == 0 {
+            let message = format!("`{address}` is empty: it needs at least one");
+            return Err(Refusal::new("input", message).hint("leave it out to calculate with the script's example"));
+        }
         let mut list = Array::new();
         for number in 0..count {
-            let own = example.get(number).unwrap_or(first);
-            let own = if rows.is_some() { first } else { own };
             let row = rows.and_then(|rows| rows.get(number));
-            let key = row_name(own, row).unwrap_or_else(|| number.to_string());
+            let own = example.get(number).filter(|_| rows.is_none()).unwrap_or(first);
+            let key = row_name(own, row);
+            // The script's own row of that name is the better example: its ± is of the same size.
+            let named = example.iter().find(|own| key.is_some() && row_name(own, None) == key);
+            let own = named.filter(|_| rows.is_some()).unwrap_or(own);
+            let key = key.unwrap_or_else(|| number.to_string());
             list.push(self.take(&format!("{address}[{key}]"), own, spread, row)?);
         }
         Ok(Dynamic::from(list))

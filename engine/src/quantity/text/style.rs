@@ -77,10 +77,11 @@ impl Style {
             .find(|&at| trimmed.is_char_boundary(at))
             .unwrap_or(0);
         let (head, last) = trimmed.split_at(start);
-        if let Some((above, below)) = last
-            .split_once('/')
-            .filter(|_| last.starts_with(|c: char| c.is_ascii_digit()))
-        {
+        if let Some((above, below)) = last.split_once('/').filter(|(above, below)| {
+            [above, below]
+                .iter()
+                .all(|part| part.starts_with(|c: char| c.is_ascii_digit()))
+        }) {
             return fraction(head, above, below).map_err(|error| error.shifted(start));
         }
         if is_feet_and_inches(trimmed) {

@@ -11,6 +11,7 @@ pub(super) static UNITS: &[Unit] = &[
     Unit::new("J", "J", "joule", ENERGY, Ratio::ONE, SI).spelt(&["joule", "joules"]),
     Unit::new("kJ", "kJ", "kilojoule", ENERGY, times(1e3), SI).spelt(&["kilojoule", "kilojoules"]),
     Unit::new("Wh", "Wh", "watt hour", ENERGY, HOUR, SI).spelt(&["W h"]),
+    Unit::new("mW", "mW", "milliwatt", POWER, times(1e-3), SI).spelt(&["milliwatt", "milliwatts"]),
     Unit::new("W", "W", "watt", POWER, Ratio::ONE, SI).spelt(&["watt", "watts"]),
     Unit::new("kW", "kW", "kilowatt", POWER, times(1e3), SI),
     Unit::new(
