@@ -116,3 +116,54 @@ fn a_trial_names_what_the_job_has() {
     let other = shown(&["run", "options.toml", "--set", "top=4000 rpm", "--only", "front shaft"]);
     assert!(other.contains("top = 4000 rpm; the script's own: 4800 rpm"), "{other}");
 }
+
+/// A study with an option is the study of the job in which the option's values stand.
+#[test]
+fn studies_of_an_option() {
+    let folder = Folder::new();
+    let job = |wall: &str| {
+        format!(
+            "format = 1\n[measured]\nlength = \"1220 +/- 1 mm\"\nwall = \"{wall}\"\ntube_od = \"76.2 +/- 0.1 mm\"\n\
+             top = \"4800 rpm\"\n[[option]]\nname = \"thicker\"\nset = {{ wall = \"3 +/- 0.1 mm\" }}\n\
+             [[run]]\nscript = \"shaft.rhai\"\nname = \"shaft\"\n"
+        )
+    };
+    folder.put("thin.toml", &job("2.1 +/- 0.1 mm"));
+    folder.put("thick.toml", &job("3 +/- 0.1 mm"));
+    let numbers = |arguments: &[&str], key: &str, list: &str| {
+        let ran = folder.run(&[arguments, &["--format", "json"]].concat());
+        let found: Value = serde_json::from_str(&ran.stdout).unwrap_or_else(|error| panic!("{error}: {}", ran.stderr));
+        let runs = found["runs"].as_array().map_or(&found, |runs| &runs[0]);
+        runs[list]
+            .as_array()
+            .map(|steps| steps.iter().map(|step| step[key].clone()).collect::<Vec<_>>())
+    };
+    let spread = |job: &str, option: &[&str]| {
+        numbers(
+            &[&["spread", job, "--samples", "256"], option].concat(),
+            "mean_si",
+            "steps",
+        )
+    };
+    let option: &[&str] = &["--option", "thicker"];
+    assert_eq!(spread("thin.toml", option), spread("thick.toml", &[]));
+    assert_ne!(spread("thin.toml", &[]), spread("thick.toml", &[]));
+
+    let rows = |job: &str, option: &[&str]| {
+        let vary = [
+            "sweep",
+            job,
+            "--vary",
+            "length=1100 mm..1300 mm",
+            "--points",
+            "3",
+            "--watch",
+            "critical",
+        ];
+        let ran = folder.run(&[&vary[..], option, &["--format", "csv"]].concat());
+        assert!(ran.code < 2, "{}", ran.stderr);
+        ran.stdout
+    };
+    assert_eq!(rows("thin.toml", option), rows("thick.toml", &[]));
+    assert_ne!(rows("thin.toml", &[]), rows("thick.toml", &[]));
+}

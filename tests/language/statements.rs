@@ -350,6 +350,8 @@ fn what_is_meant_by_a_unit_and_by_a_place() {
 #[test]
 fn one_over_a_unit_is_no_division_of_a_rule() {
     let ran = run("input r = 2.mm; step bent = 3.0 / r as \"1/mm\"; step part = r as \"in 1/16\";");
-    let Value::Amount(bent) = &ran.outcome.steps[0].value else { panic!("a number") };
+    let Value::Amount(bent) = &ran.outcome.steps[0].value else {
+        panic!("a number")
+    };
     assert_eq!((bent.si, bent.style.as_deref()), (1500.0, Some("1/mm")));
 }
