@@ -32,7 +32,7 @@ def norm(a):
     return np.sqrt(dot(a, a))
 
 
-def calculate(read):
+def calculate(read, top=TOP):
     gearbox, pinion = level(read[0], read[1]), level(read[2], read[3])
     apart = read[7] - read[4], read[8] - read[5], read[9] - read[6]
     length = norm(apart)
@@ -43,7 +43,7 @@ def calculate(read):
     planes = np.arctan2(dot(shaft, cross(first, second)), dot(first, second))
     k1, k2 = 4.0 * np.tan(front / 2.0) ** 2, 4.0 * np.tan(rear / 2.0) ** 2
     squared = np.sqrt(k1**2 + k2**2 - 2.0 * k1 * k2 * np.cos(2.0 * (read[10] - planes)))
-    return front, rear, planes, np.sqrt(squared), TOP**2 * squared, TOP**2 * k1, TOP**2 * k2
+    return front, rear, planes, np.sqrt(squared), top**2 * squared, top**2 * k1, top**2 * k2
 
 
 def fastest(work, seconds=1.0):
@@ -81,20 +81,7 @@ def with_units():
     read = [units.Quantity(value, name) for value, name in zip(NOMINAL, names)]
     top = units.Quantity(TOP, "radian / second")
 
-    def work():
-        gearbox, pinion = level(read[0], read[1]), level(read[2], read[3])
-        apart = read[7] - read[4], read[8] - read[5], read[9] - read[6]
-        length = norm(apart)
-        shaft = apart[0] / length, apart[1] / length, apart[2] / length
-        first, second = cross(gearbox, shaft), cross(shaft, pinion)
-        front = np.arctan2(norm(first), dot(gearbox, shaft))
-        rear = np.arctan2(norm(second), dot(shaft, pinion))
-        planes = np.arctan2(dot(shaft, cross(first, second)), dot(first, second))
-        k1, k2 = 4.0 * np.tan(front / 2.0) ** 2, 4.0 * np.tan(rear / 2.0) ** 2
-        squared = np.sqrt(k1**2 + k2**2 - 2.0 * k1 * k2 * np.cos(2.0 * (read[10] - planes)))
-        return front, rear, planes, np.sqrt(squared), top**2 * squared, top**2 * k1, top**2 * k2
-
-    return {"ns": fastest(work) * 1e9}
+    return {"ns": fastest(lambda: calculate(read, top)) * 1e9}
 
 
 result = {
