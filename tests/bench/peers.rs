@@ -137,10 +137,9 @@ impl Recorded {
 
     /// Draws a block of samples as a study does, and replays them.
     fn block(&self, points: &sobol::Points, nominal: &[f64], block: &mut Block<'_>, first: usize) -> bool {
-        let mut drawn = [0.0; LANES];
         for (number, (value, limits)) in nominal.iter().zip(&self.limits).enumerate() {
-            points.between(first, number, [*value, *limits], &mut drawn);
-            block.input(number).copy_from_slice(&drawn);
+            let drawn = block.input(number).try_into().unwrap();
+            points.between(first, number, [*value, *limits], drawn);
         }
         block.run(LANES);
         block.left(0)
