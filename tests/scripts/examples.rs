@@ -3,7 +3,7 @@
 use super::trial::with_examples;
 use crankline_engine::pack::Manifest;
 use crankline_engine::script::Library;
-use crankline_scripts::{Shipped, script, script_names};
+use crankline_scripts::{Shipped, cases, script, script_names};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -74,5 +74,21 @@ fn every_pack_has_a_manifest_with_a_title_and_a_licence() {
         let source = crankline_engine::diagnostic::SourceText { name, text };
         let manifest = Manifest::read(source).unwrap_or_else(|error| panic!("{error}"));
         assert!(manifest.title.is_some() && manifest.licence.is_some(), "{}", pack.name);
+    }
+}
+
+/// A published or computed example, another, and input that must fail.
+#[test]
+fn every_script_has_two_worked_cases_and_one_that_must_fail() {
+    for name in script_names() {
+        if with_examples(&name).outcome().steps.is_empty() {
+            continue;
+        }
+        let cases = cases(&name).unwrap_or_else(|| panic!("{name} has no cases")).text;
+        let (all, failing) = (cases.matches("[[case]]").count(), cases.matches("expect_error").count());
+        assert!(
+            all - failing >= 2 && failing >= 1,
+            "{name}: {all} cases, {failing} of which must fail"
+        );
     }
 }

@@ -70,6 +70,19 @@ fn is_large(tape: &Tape) -> bool {
 
 #[test]
 fn a_batch_of_every_shipped_script_has_the_bits_of_a_run_and_loses_what_leaves_its_path() {
+    // Of the largest, which takes most of the time of all, a few lanes.
+    against_the_interpreter(|tape| if is_large(tape) { (1, 10) } else { (4, LANES) });
+}
+
+/// The same for ten thousand samples of every script: minutes, even when compiled for speed.
+#[test]
+#[ignore = "takes minutes: cargo test --release -p crankline-tests -- --ignored ten_thousand"]
+fn ten_thousand_samples_of_every_shipped_script_have_the_bits_of_a_run() {
+    against_the_interpreter(|_| (10_000_usize.div_ceil(LANES), LANES));
+}
+
+/// Samples near the examples, in so many blocks, and so many lanes of each run by the interpreter too.
+fn against_the_interpreter(extent: impl Fn(&Tape) -> (usize, usize)) {
     for name in script_names() {
         with_plan(&name, |plan| {
             let ran = plan.run(None).unwrap_or_else(|error| panic!("{error}"));
@@ -78,8 +91,8 @@ fn a_batch_of_every_shipped_script_has_the_bits_of_a_run_and_loses_what_leaves_i
             let batch = Batch::new(&ran.tape, &wanted);
             let mut block = batch.block();
             let mut stream = Stream(2026);
+            let (blocks, lanes) = extent(&ran.tape);
             let mut replayed = 0;
-            let blocks = if is_large(&ran.tape) { 1 } else { 4 };
             for _ in 0..blocks {
                 let samples: Vec<Vec<f64>> = (0..LANES).map(|_| about(&centre, 0.02, &mut stream)).collect();
                 for number in 0..centre.len() {
@@ -88,8 +101,7 @@ fn a_batch_of_every_shipped_script_has_the_bits_of_a_run_and_loses_what_leaves_i
                     }
                 }
                 block.run(LANES);
-                let few = if is_large(&ran.tape) { 10 } else { LANES };
-                for (lane, sample) in samples.iter().enumerate().take(few) {
+                for (lane, sample) in samples.iter().enumerate().take(lanes) {
                     let run = Experiment::run(plan, sample);
                     if block.left(lane) {
                         let same_way = run.is_ok_and(|(tape, _)| way(&tape) == way(&ran.tape));
@@ -104,10 +116,10 @@ fn a_batch_of_every_shipped_script_has_the_bits_of_a_run_and_loses_what_leaves_i
                     }
                 }
             }
-            let count = if is_large(&ran.tape) { 10 } else { blocks * LANES };
             assert!(
-                replayed * 2 > count,
-                "{name}: only {replayed} of {count} samples stay on the path"
+                replayed * 2 > blocks * lanes,
+                "{name}: only {replayed} of {} samples stay on the path",
+                blocks * lanes
             );
         });
     }
