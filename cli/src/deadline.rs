@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 /// What one run of a script may take.
 const RUN: Duration = Duration::from_secs(10);
 /// What all runs of a study may take together.
-const STUDY: Duration = Duration::from_secs(60);
+const STUDY: Duration = Duration::from_secs(180);
 
 /// What a study may take for which somebody asks for so many samples.
 const LONG_STUDY: Duration = Duration::from_secs(3600);
