@@ -46,6 +46,15 @@ fn a_block_has_the_bits_of_its_points() {
                     "{first} + {lane}, dimension {dimension}"
                 );
             }
+            points.between(first, dimension, [0.7, 0.03], &mut block);
+            for (lane, found) in block.iter().enumerate() {
+                let alone = 0.7 + 0.03 * (2.0 * points.coordinate(first + lane, dimension) - 1.0);
+                assert_eq!(
+                    found.to_bits(),
+                    alone.to_bits(),
+                    "{first} + {lane}, dimension {dimension}"
+                );
+            }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Runs small scripts.
 
 use crankline_engine::diagnostic::SourceText;
-use crankline_engine::outcome::{Amount, Outcome, Phrase, Piece, Value};
+use crankline_engine::outcome::{Amount, Outcome, Phrase, Value};
 use crankline_engine::quantity::{Quantity, Scale};
 use crankline_engine::script::{Bindings, Library};
 use crankline_engine::source::{NoSources, Sources};
@@ -77,11 +77,7 @@ pub(crate) fn found(ran: &Ran, name: &str) -> Value {
 
 /// A phrase with its numbers, each in the engine's own way of writing it.
 pub(crate) fn spoken(phrase: &Phrase) -> String {
-    let piece = |piece: &Piece| match piece {
-        Piece::Words(words) => words.clone(),
-        Piece::Amount(amount) => format!("‹{}›", shown(amount)),
-    };
-    phrase.pieces.iter().map(piece).collect()
+    phrase.in_words(|amount| format!("‹{}›", shown(amount)))
 }
 
 pub(crate) fn shown(amount: &Amount) -> String {

@@ -156,13 +156,10 @@ proptest! {
 
 /// The formula with every number in all its digits: as far as printing goes, signs and brackets are what is tried.
 fn exact(step: &crankline_engine::outcome::Step) -> String {
-    use crankline_engine::outcome::Piece;
-    let piece = |piece: &Piece| match piece {
-        Piece::Words(words) => words.clone(),
-        Piece::Amount(amount) if amount.dimension == crankline_engine::quantity::Dimension::ANGLE => {
-            format!("{:?}.rad", amount.si)
-        }
-        Piece::Amount(amount) => format!("{:?}", amount.si + 0.0),
-    };
-    step.substituted.pieces.iter().map(piece).collect()
+    step.substituted.in_words(
+        |amount| match amount.dimension == crankline_engine::quantity::Dimension::ANGLE {
+            true => format!("{:?}.rad", amount.si),
+            false => format!("{:?}", amount.si + 0.0),
+        },
+    )
 }

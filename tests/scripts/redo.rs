@@ -198,13 +198,8 @@ impl Line<'_> {
 
     /// The formula as printed, for the language to calculate; nothing where something stands in it by its name.
     fn as_script(&self, digits: u8) -> Option<String> {
-        let mut text = String::new();
-        for piece in &self.substituted.pieces {
-            match piece {
-                Piece::Words(words) => text.push_str(&words.replace('×', "*").replace('^', "**").replace('π', "PI")),
-                Piece::Amount(amount) => text.push_str(&written(amount, digits)),
-            }
-        }
+        let text = self.substituted.in_words(|amount| written(amount, digits));
+        let text = text.replace('×', "*").replace('^', "**").replace('π', "PI");
         // `(a, b, c)` is a vector, `(x: 1)` a map.
         let text = brackets(&text);
         let known = |name: &String| CALCULATOR.contains(&name.as_str());

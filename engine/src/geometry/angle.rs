@@ -18,10 +18,14 @@ use crate::tape::{self, Number, Relation};
 pub fn angle_between(a: Vector, b: Vector) -> Result<Quantity, Refusal> {
     let (u, v) = (a.components(), b.components());
     let (across, along) = (triple::norm(triple::cross(u, v)), triple::dot(u, v));
-    // Both are zero only where a vector is.
+    // Both are zero where a vector is; else only where vectors are so short that their products are nothing.
     if !tape::require(Number::ZERO, Relation::Less, across + tape::abs(along)) {
         a.unit("the first vector")?;
         b.unit("the second vector")?;
+        return Err(Refusal::new(
+            "zero vector",
+            "both vectors are too short to have an angle between them",
+        ));
     }
     Ok(angle(tape::atan2(across, along)))
 }

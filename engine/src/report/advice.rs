@@ -88,7 +88,7 @@ impl Again {
     fn of(sheet: &Sheet<'_>, run: usize, address: &str, fraction: f64) -> Option<Self> {
         let input = input_of(sheet, run, address)?;
         let part = input.parts.iter().find(|part| part.address == address)?;
-        let amount = readings::amount_in(&input.value, part.slot).or_else(|| readings::first_amount(&input.value))?;
+        let amount = readings::amount_in(&input.value, part.slot)?;
         let style = style(amount, sheet.system);
         let now = half_width(&part.spread);
         let aim = now * fraction;

@@ -170,21 +170,15 @@ impl Script {
             .functions
             .iter()
             .find(|(_, body)| stands(body.start) == Some(here))?;
-        let mut open = 0_usize;
-        let mut ends: Vec<usize> = Vec::new();
-        for at in body.start + 1..body.end {
-            match self.lexemes.get(at)?.word.as_str() {
-                "(" | "[" | "{" | "#{" => open += 1,
-                ")" | "]" | "}" => open = open.saturating_sub(1),
-                ";" if open == 0 => ends.push(at),
-                _ => {}
-            }
+        let mut lines = Vec::new();
+        let mut at = body.start + 1;
+        while at < body.end {
+            let end = self.statement_end(at, false).min(body.end);
+            let semicolon = self.lexemes.get(end - 1).is_some_and(|last| last.word == ";");
+            lines.push(self.written(&self.worked_out(at..end - usize::from(semicolon))));
+            at = end;
         }
-        ends.push(body.end);
-        let starts = std::iter::once(body.start).chain(ends.iter().copied());
-        let lines = starts.zip(&ends).map(|(before, end)| before + 1..*end);
-        let lines = lines.filter(|line| !line.is_empty());
-        Some(lines.map(|line| self.written(&self.worked_out(line))).collect())
+        Some(lines)
     }
 
     /// What stands behind `let NAME =`, or all of it.
@@ -220,7 +214,7 @@ impl Script {
         String::from_utf8(text).unwrap_or_default()
     }
 
-    /// The lexeme after a top-level statement: after its `;`, or its closing brace where it is a block.
+    /// The lexeme after a statement: after its `;`, or its closing brace where it is a block.
     fn statement_end(&self, start: usize, function: bool) -> usize {
         let block = function || matches!(self.lexemes[start].word.as_str(), "if" | "for" | "while" | "loop" | "{");
         let mut open = 0_usize;
