@@ -5,6 +5,7 @@
 
 mod bindings;
 mod book;
+mod browser;
 mod cli;
 mod geometry;
 mod job;
