@@ -11,6 +11,7 @@ mod geometry;
 mod job;
 mod kernel;
 mod language;
+mod page;
 mod references;
 mod scripts;
 mod structure;

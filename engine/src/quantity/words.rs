@@ -62,6 +62,11 @@ pub fn name_of(dimension: Dimension) -> String {
     }
 }
 
+/// The dimensions that have a name of their own.
+pub fn names() -> impl Iterator<Item = (Dimension, &'static str)> {
+    NAMES.into_iter()
+}
+
 /// The same with its article: `"a length"`, `"an angle"`.
 #[must_use]
 pub fn with_article(name: &str) -> String {

@@ -24,6 +24,7 @@
 //! | `solved.rs` | where inputs have to be |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
 //! | `measuring/` | what is to be measured: sheets, what is missing, questions, a new job file |
+//! | `page/` | what a page that answers needs of the engine |
 //! | `properties.rs` | what is known of a material |
 //!
 //! Nothing here calculates: a number shown is one that a run or a study yielded, or the difference of two
@@ -45,6 +46,7 @@ mod layout;
 mod lookup;
 mod markdown;
 mod measuring;
+pub mod page;
 mod properties;
 mod readings;
 mod results;
@@ -54,7 +56,7 @@ mod spread;
 mod swept;
 mod text;
 mod working;
-mod written;
+pub mod written;
 
 pub use comparison::{Comparison, Record, compare, comparison_json, comparison_markdown, comparison_text};
 pub use description::{About, description, description_markdown};

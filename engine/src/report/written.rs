@@ -14,19 +14,26 @@ pub(super) fn style(amount: &Amount, system: System) -> Style {
 }
 
 /// The same where the size of another number picks the unit: a limit's beside a value of zero.
-pub(super) fn style_for(amount: &Amount, system: System, size: f64) -> Style {
-    let own = amount.style.as_deref();
-    let own = own.and_then(|text| Style::parse(text, amount.dimension, amount.scale).ok());
-    own.unwrap_or_else(|| Style::usual(amount.dimension, amount.scale, system, size))
+#[must_use]
+pub fn style_for(amount: &Amount, system: System, size: f64) -> Style {
+    own_style(amount).unwrap_or_else(|| Style::usual(amount.dimension, amount.scale, system, size))
+}
+
+/// The style that the script says, if it does.
+pub(super) fn own_style(amount: &Amount) -> Option<Style> {
+    let text = amount.style.as_deref()?;
+    Style::parse(text, amount.dimension, amount.scale).ok()
 }
 
 /// A number without its interval.
-pub(super) fn amount(amount: &Amount, system: System) -> String {
+#[must_use]
+pub fn amount(amount: &Amount, system: System) -> String {
     signed(&style(amount, system), amount, amount.si, None)
 }
 
 /// A number with its interval: `518 rad/s² (356 to 712)`; `at most 0.51°` where it lies at the edge of what it can be.
-pub(super) fn with_interval(amount: &Amount, interval: Option<&Interval>, system: System) -> String {
+#[must_use]
+pub fn with_interval(amount: &Amount, interval: Option<&Interval>, system: System) -> String {
     let size = match interval {
         Some(interval) if amount.si == 0.0 => interval.high,
         _ => amount.si,
@@ -35,7 +42,9 @@ pub(super) fn with_interval(amount: &Amount, interval: Option<&Interval>, system
     styled_with_interval(&style, amount, interval)
 }
 
-pub(super) fn styled_with_interval(style: &Style, amount: &Amount, interval: Option<&Interval>) -> String {
+/// The same in a given style.
+#[must_use]
+pub fn styled_with_interval(style: &Style, amount: &Amount, interval: Option<&Interval>) -> String {
     let settled = |si: f64| settled(amount, si);
     let interval = interval.map(|interval| Interval {
         low: settled(interval.low),
@@ -77,7 +86,8 @@ fn is_any_direction(amount: &Amount, interval: &Interval) -> bool {
 /// The uncertainty, in SI, whose two figures end where the value and both ends of its interval are to end: at most two
 /// figures of the interval's half width, one where that begins with 5 or more. So a step of the last place is between a
 /// fiftieth and a fifth of the half width. `None` where the interval has no width.
-pub(super) fn support(style: &Style, at: f64, interval: &Interval) -> Option<f64> {
+#[must_use]
+pub fn support(style: &Style, at: f64, interval: &Interval) -> Option<f64> {
     let half_width = (interval.high - interval.low) / 2.0;
     let shown = style.shown_unit().width_from_si(half_width, at);
     if !(shown.is_finite() && shown > 0.0) {
@@ -112,7 +122,8 @@ fn range(style: &Style, amount: &Amount, low: f64, high: f64, support: Option<f6
 }
 
 /// `in 48 of 100 samples`: what the script does not come to in all of them.
-pub(super) fn in_samples(share: f64) -> Option<String> {
+#[must_use]
+pub fn in_samples(share: f64) -> Option<String> {
     let hundredths = share * 100.0;
     match share {
         whole if whole >= 1.0 => None,
@@ -128,11 +139,16 @@ fn number(style: &Style, si: f64, support: Option<f64>) -> String {
 
 /// Zero where a number is nothing but what rounding left: of a difference of two lengths, say, that are equal.
 fn settled(amount: &Amount, si: f64) -> f64 {
-    let nothing = NOTHING.iter().find(|(dimension, _)| *dimension == amount.dimension);
-    match nothing {
-        Some((_, least)) if si.abs() < *least => 0.0,
+    match least(amount.dimension) {
+        Some(least) if si.abs() < least => 0.0,
         _ => si,
     }
+}
+
+/// Below which SI size a number of that kind is nothing, where there is one.
+pub(super) fn least(dimension: Dimension) -> Option<f64> {
+    let nothing = NOTHING.iter().find(|(known, _)| *known == dimension);
+    nothing.map(|(_, least)| *least)
 }
 
 /// An interval this narrow, as a share of the value, is what rounding leaves of none.
@@ -159,7 +175,8 @@ fn beside(si: f64, support: Option<f64>) -> f64 {
 }
 
 /// A value written in a style, with a word for its sign where the script has one.
-pub(super) fn signed(style: &Style, amount: &Amount, si: f64, support: Option<f64>) -> String {
+#[must_use]
+pub fn signed(style: &Style, amount: &Amount, si: f64, support: Option<f64>) -> String {
     let si = beside(settled(amount, si), support);
     match &amount.signs {
         Some((positive, negative)) if si != 0.0 => {
@@ -171,7 +188,8 @@ pub(super) fn signed(style: &Style, amount: &Amount, si: f64, support: Option<f6
 }
 
 /// Another value of an amount, to the power of ten that goes between 200 and 2,000 times into a range.
-pub(super) fn written_to(like: &Amount, si: f64, range: f64, system: System) -> String {
+#[must_use]
+pub fn written_to(like: &Amount, si: f64, range: f64, system: System) -> String {
     let style = style(like, system);
     let shown = format!("{:.0e}", style.shown_unit().width_from_si(range, si) / 200.0);
     let exponent = shown.split_once('e').map_or("0", |(_, exponent)| exponent);
@@ -183,7 +201,8 @@ pub(super) fn written_to(like: &Amount, si: f64, range: f64, system: System) -> 
 }
 
 /// A difference in the unit of a style: `over by 0.86°` beside 3.86°, to the last place of what it is a difference of.
-pub(super) fn difference(style: &Style, size: f64, at: f64, support: Option<f64>) -> String {
+#[must_use]
+pub fn difference(style: &Style, size: f64, at: f64, support: Option<f64>) -> String {
     let unit = style.shown_unit();
     let shown = unit.width_from_si(size, at);
     let place = support.map(|support| digits_for(shown, Some(unit.width_from_si(support, at))));
@@ -196,7 +215,8 @@ pub(super) fn difference(style: &Style, size: f64, at: f64, support: Option<f64>
 }
 
 /// A half width in the unit of a style: `0.15°`. A width is never known better than to two figures.
-pub(super) fn half_width(style: &Style, width: f64, at: f64) -> String {
+#[must_use]
+pub fn half_width(style: &Style, width: f64, at: f64) -> String {
     let shown = style.shown_unit().width_from_si(width, at);
     with_width_symbol(style, &write_number(shown, Digits::Significant(2)))
 }
@@ -245,12 +265,14 @@ pub(super) fn phrase(phrase: &Phrase, system: System) -> String {
 
 /// A formula with its numbers put in, each with as many digits as it takes to do it again. Brackets that a sign or a unit
 /// needs stand in its words already.
-pub(super) fn formula(phrase: &Phrase, system: System) -> String {
+#[must_use]
+pub fn formula(phrase: &Phrase, system: System) -> String {
     phrase.in_words(|found| precise(&style(found, system), settled(found, found.si)))
 }
 
 /// A number with all the digits that somebody may have entered.
-pub(super) fn precise(style: &Style, si: f64) -> String {
+#[must_use]
+pub fn precise(style: &Style, si: f64) -> String {
     let Style::Decimal { decimals: None, .. } = style else {
         return style.write(si);
     };
@@ -263,7 +285,8 @@ pub(super) fn precise(style: &Style, si: f64) -> String {
 }
 
 /// A number as it was entered: all its digits, a word for its sign.
-pub(super) fn entered(amount: &Amount, system: System) -> String {
+#[must_use]
+pub fn entered(amount: &Amount, system: System) -> String {
     let style = style(amount, system);
     match &amount.signs {
         Some((positive, negative)) if amount.si != 0.0 => {

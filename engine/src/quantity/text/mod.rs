@@ -27,5 +27,5 @@ mod write;
 pub use decimal::{Digits, digits_for, write_number};
 pub use read::{Reading, Spread, Values, read, read_with_signs};
 pub use style::Style;
-pub use usual::{System, usual_unit};
+pub use usual::{System, usual_unit, usual_units};
 pub use write::shown;

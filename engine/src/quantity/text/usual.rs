@@ -155,13 +155,28 @@ pub fn usual_unit(dimension: Dimension, scale: Scale, system: System, si: f64) -
     if dimension == Dimension::TEMPERATURE {
         return unit(temperature(scale, system), dimension);
     }
-    match KINDS.iter().find(|kind| kind.dimension == reduced(dimension)) {
-        Some(kind) => unit(
-            rung(if system == System::Inch { kind.inch } else { kind.metric }, si),
-            dimension,
-        ),
+    match ladder(dimension, system) {
+        Some(ladder) => unit(rung(ladder, si), dimension),
         None => WrittenUnit::Compound(CompoundUnit::si(dimension)),
     }
+}
+
+/// All units in which values of that kind are usually shown, each from an SI size on, rising: what [`usual_unit`] picks
+/// from. A zero counts as one SI unit.
+#[must_use]
+pub fn usual_units(dimension: Dimension, scale: Scale, system: System) -> Vec<(f64, WrittenUnit)> {
+    match ladder(dimension, system).filter(|_| dimension != Dimension::TEMPERATURE) {
+        Some(ladder) => ladder
+            .iter()
+            .map(|(from, name)| (*from, unit(name, dimension)))
+            .collect(),
+        None => vec![(0.0, usual_unit(dimension, scale, system, 1.0))],
+    }
+}
+
+fn ladder(dimension: Dimension, system: System) -> Option<Ladder> {
+    let kind = KINDS.iter().find(|kind| kind.dimension == reduced(dimension))?;
+    Some(if system == System::Inch { kind.inch } else { kind.metric })
 }
 
 const fn temperature(scale: Scale, system: System) -> &'static str {

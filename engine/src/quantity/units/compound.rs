@@ -90,6 +90,12 @@ impl CompoundUnit {
     pub fn from_si(&self, si: f64) -> f64 {
         self.ratio.undo(si)
     }
+
+    /// The factor as it is applied: multiplied by the first number, then divided by the second.
+    #[must_use]
+    pub const fn fraction(&self) -> [f64; 2] {
+        self.ratio.parts()
+    }
 }
 
 impl CompoundUnit {

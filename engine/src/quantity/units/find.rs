@@ -57,12 +57,15 @@ pub fn nearest(name: &str) -> Option<&'static Unit> {
 /// thousandth of an inch to one, a millimetre to another; a gallon is one country's.
 #[must_use]
 pub fn meant(name: &str) -> &'static [&'static str] {
-    match name {
-        "mil" | "mils" => &["thou"],
-        "gal" | "gals" | "gallon" | "gallons" => &["gal_us", "gal_imp"],
-        _ => &[],
-    }
+    let unclear = UNCLEAR.iter().find(|(words, _)| words.contains(&name));
+    unclear.map_or(&[], |(_, units)| *units)
 }
+
+/// Words that can be read in two ways, and the units that they may stand for.
+pub static UNCLEAR: [(&[&str], &[&str]); 2] = [
+    (&["mil", "mils"], &["thou"]),
+    (&["gal", "gals", "gallon", "gallons"], &["gal_us", "gal_imp"]),
+];
 
 fn spaced(text: &str) -> String {
     let spaced: String = text

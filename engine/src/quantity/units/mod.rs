@@ -35,7 +35,7 @@ mod volume;
 mod written;
 
 pub use compound::CompoundUnit;
-pub use find::{all, find, find_written, meant, nearest};
+pub use find::{UNCLEAR, all, find, find_written, meant, nearest};
 pub use read_error::ReadError;
 pub use unit::{Scale, Unit};
 pub use written::WrittenUnit;

@@ -107,7 +107,7 @@ fn raised(part: &str, power: u16) -> String {
         return part.to_owned();
     }
     let (base, already) = split_power(part);
-    let digits = (already * u32::from(power)).to_string();
+    let digits = already.saturating_mul(u32::from(power)).to_string();
     let raised: String = digits
         .chars()
         .filter_map(|c| c.to_digit(10))

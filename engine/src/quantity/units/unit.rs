@@ -54,6 +54,10 @@ impl Ratio {
         self.numerator / self.divisor
     }
 
+    pub(super) const fn parts(self) -> [f64; 2] {
+        [self.numerator, self.divisor]
+    }
+
     pub(super) fn apply(self, value: f64) -> f64 {
         value * self.numerator / self.divisor
     }
@@ -154,5 +158,11 @@ impl Unit {
 
     pub(super) const fn ratio(&self) -> Ratio {
         self.ratio
+    }
+
+    /// The factor as it is applied: multiplied by the first number, then divided by the second.
+    #[must_use]
+    pub const fn fraction(&self) -> [f64; 2] {
+        self.ratio.parts()
     }
 }
