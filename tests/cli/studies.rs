@@ -1,7 +1,7 @@
 //! Spread, sweep and solve as somebody types them.
 
 use super::check::{Folder, run, shown};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 fn json(arguments: &[&str]) -> Value {
     let with_format = [arguments, &["--format", "json"]].concat();
@@ -273,6 +273,77 @@ fn the_demonstrations_mount_has_two_places() {
             assert_eq!(run["verdict"], "holds", "{}", run["run"]);
         }
     }
+}
+
+/// Two branches: shafts up to 1.2 m in one piece, longer ones with a middle bearing. Each has a check of its own, of one
+/// label, and nothing is right from 1.1 m to 1.3 m.
+const PIECES: &str = r#"//! A shaft in one piece or two.
+input length = 0.9.m from 0.5.m to 3.m : "Length" how "tape";
+check length >= 0.6.m : "Long enough for both joints";
+if length > 1.2.m {
+    check length >= 1.3.m : "Can be made";
+    check length <= 2.6.m : "Fits the car";
+} else {
+    check length <= 1.1.m : "Can be made";
+}
+"#;
+
+#[test]
+fn checks_of_branches_in_a_sweep() {
+    let folder = Folder::new();
+    folder.put("pieces.rhai", PIECES);
+    let asked = ["sweep", "pieces.rhai", "--vary", "length=0.5 m..3 m", "--points", "6"];
+    let text = folder.run(&asked).stdout;
+    narrow(&text);
+    insta::assert_snapshot!(text);
+    let found: Value = serde_json::from_str(&folder.run(&[&asked[..], &["--format", "json"]].concat()).stdout).unwrap();
+    // 0.5, 1, 1.5 … 3 m.
+    let rows = |label: &str| {
+        let rows = found["rows"].as_array().unwrap().iter();
+        rows.map(|row| row["checks"][label].clone()).collect::<Vec<_>>()
+    };
+    let (one, two) = ("Can be made: length <= 1.1.m", "Can be made: length >= 1.3.m");
+    assert_eq!(
+        rows(one),
+        [
+            json!("holds"),
+            json!("holds"),
+            Value::Null,
+            Value::Null,
+            Value::Null,
+            Value::Null
+        ]
+    );
+    assert_eq!(rows(two)[..2], [Value::Null, Value::Null]);
+    assert_eq!(rows(two)[2..], ["holds"; 4]);
+    assert_eq!(rows("Fits the car")[3..], ["holds", "holds", "fails"]);
+    assert_eq!(
+        found["checks_in_some_rows"],
+        json!([{"check": one, "rows": 2}, {"check": two, "rows": 4}, {"check": "Fits the car", "rows": 4}])
+    );
+    let verdicts: Vec<&Value> = found["rows"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|row| &row["verdict"])
+        .collect();
+    assert_eq!(verdicts, ["fails", "holds", "holds", "holds", "holds", "fails"]);
+}
+
+#[test]
+fn checks_of_branches_lead_a_search() {
+    let folder = Folder::new();
+    folder.put("pieces.rhai", PIECES);
+    let asked = ["solve", "pieces.rhai", "--adjust", "length=1.25 m..3 m"];
+    // (x - 1.3)/1.3 = (2.6 - x)/2.6 at 26/15 m.
+    let found: Value = serde_json::from_str(&folder.run(&[&asked[..], &["--format", "json"]].concat()).stdout).unwrap();
+    let at = found["solutions"][0]["adjusted"]["length"]["si"].as_f64().unwrap();
+    assert!((at - 26.0 / 15.0).abs() < 1e-6, "{at}");
+    let text = folder
+        .run(&["solve", "pieces.rhai", "--adjust", "length=0.5 m..1.8 m"])
+        .stdout;
+    narrow(&text);
+    insta::assert_snapshot!(text);
 }
 
 #[test]

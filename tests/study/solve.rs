@@ -242,3 +242,118 @@ fn a_target_is_met_as_near_as_what_exists() {
     assert_eq!(solution.at, [2.5]);
     close(solution.misses[0], -0.3, 1e-12);
 }
+
+/// Below 2 the first check is short; above 2 a lug asks for 3 <= x <= 5 too. Without those checks the far end is best.
+const LUG: &str = "
+    input x = 0.5;
+    check x * x >= 4.4;
+    if x >= 2 { check x >= 3.0; check x <= 5.0; }
+";
+
+#[test]
+fn checks_of_another_branch_lead() {
+    // (x - 3)/3 = (5 - x)/5 at x = 3.75: a quarter either way; the first check is far from turning there.
+    let solved = solved(LUG, &adjusting(&[(0.0, 3.9)]));
+    let [solution] = solved.solutions.as_slice() else {
+        panic!("{:?}", places(&solved))
+    };
+    assert!(solution.good);
+    close(solution.at[0], 3.75, 1e-6);
+    close(solution.margin.unwrap(), 0.25, 1e-6);
+    assert_eq!(solution.binding, [1, 2].map(|check| Binding::Check { run: 0, check }));
+    assert_eq!(solution.moved, [(0, 0), (0, 1), (0, 2)]);
+    assert_eq!((solved.checks, solved.beside), (3, 2));
+}
+
+/// The middle of the range is on the way with the checks; what it lacks elsewhere is known all the same.
+#[test]
+fn from_the_other_branch_it_is_the_same() {
+    let solved = solved(LUG, &adjusting(&[(0.0, 10.0)]));
+    close(solved.solutions[0].at[0], 3.75, 1e-6);
+    assert_eq!((solved.checks, solved.beside), (3, 0));
+}
+
+#[test]
+fn a_check_that_moves_in_another_branch_only_leads() {
+    // Up to 4 nothing moves, and 3 >= 5 fails. Beyond it x - 1 >= 5 asks for 6, x <= 8 for less: (x - 6)/5 = (8 - x)/8
+    // at x = 88/13.
+    let text = "
+        input x = 0.5;
+        let y = 3.0;
+        if x > 4.0 { y = x - 1.0; }
+        check y >= 5.0;
+        check x <= 8.0;
+    ";
+    let solved = solved(text, &adjusting(&[(0.0, 7.9)]));
+    let solution = &solved.solutions[0];
+    assert!(solution.good, "{:?}", places(&solved));
+    close(solution.at[0], 88.0 / 13.0, 1e-6);
+    assert_eq!(solved.checks, 2);
+}
+
+/// A way on which something fails wherever it is gone has no solution, though nothing of it moves.
+#[test]
+fn a_branch_in_which_something_always_fails_is_no_solution() {
+    for check in [
+        "check load <= 5.0;",
+        "check load == 3.0;",
+        "let fits = false; check fits;",
+    ] {
+        let text = format!("input x = 1.0; input load = 6.0; check x >= 1.0; if x > 2.0 {{ {check} }}");
+        let solved = solved(&text, &adjusting(&[(0.0, 10.0)]));
+        let solution = &solved.solutions[0];
+        assert!(solution.good, "{check}");
+        close(solution.at[0], 2.0, 1e-6);
+        assert_eq!(solution.moved, [(0, 0)], "{check}");
+    }
+}
+
+/// The load is 5 ± 1: from x = 4 on samples lead to the branch and its check. The reading itself does not, up to 5.
+const SELDOM: &str = "
+    input x = 1.0;
+    input load = 5.0 plus_minus 1.0;
+    check x >= 2.0;
+    if load < x { check x <= 4.2; }
+";
+
+#[test]
+fn a_robust_search_is_led_by_checks_that_only_samples_have() {
+    let mut request = adjusting(&[(0.0, 4.9)]);
+    request.robust = true;
+    let robust = solved(SELDOM, &request);
+    let solution = &robust.solutions[0];
+    assert!(solution.good);
+    // The check is there in (x - 4)/2 of the samples: beyond 4.05 in more than one of forty, and little is left of it.
+    close(solution.at[0], 4.05, 0.01);
+    assert_eq!((robust.checks, robust.beside), (2, 1));
+    assert!(
+        solution.judged.runs[0]
+            .all()
+            .all(|check| check.verdict == Verdict::Holds)
+    );
+    // Without the ± the far end is best, and the check of the samples is said to fail there in 45 of 100.
+    let plain = solved(SELDOM, &adjusting(&[(0.0, 4.9)]));
+    let solution = &plain.solutions[0];
+    close(solution.at[0], 4.9, 1e-6);
+    assert_eq!(solution.moved, [(0, 0), (0, 1)]);
+    assert_eq!(solution.judged.runs[0].elsewhere[0].judged.verdict, Verdict::Unsure);
+    close(solution.judged.runs[0].elsewhere[0].judged.chance, 0.55, 0.01);
+}
+
+/// The reading decides about the way alone, and stands in no check: it is sampled all the same.
+#[test]
+fn a_robust_search_samples_what_decides_the_way() {
+    // The check is there where load > x / 2: with load 2 ± 1 in more than one sample of forty until x / 2 = 2.95.
+    let text = "
+        input x = 7.0;
+        input load = 2.0 plus_minus 1.0;
+        check x <= 10.0;
+        if load > x / 2.0 { check x >= 100.0; }
+    ";
+    let mut request = adjusting(&[(0.0, 8.0)]);
+    request.robust = true;
+    let solved = solved(text, &request);
+    let solution = &solved.solutions[0];
+    assert!(solution.good, "{:?}", places(&solved));
+    close(solution.at[0], 5.9, 0.02);
+}

@@ -50,7 +50,7 @@ fn a_verdict_changes_where_the_check_says() {
     close(change.at, 2.0, 1e-4);
     assert_eq!(
         (change.check, change.before, change.after),
-        (0, Verdict::Holds, Verdict::Fails)
+        (0, Some(Verdict::Holds), Some(Verdict::Fails))
     );
 }
 
@@ -59,8 +59,8 @@ fn the_spread_makes_a_stretch_unsure() {
     // x ± 1: it holds below 3 - 0.95, fails above 3 + 0.95 (97.5 % of limits), and is unsure between.
     let text = "input x = 1.0 plus_minus 1.0; check x <= 3.0;";
     let found = swept(text, &[(0, &[0.0, 2.0, 4.0, 6.0])], &[]);
-    let verdicts: Vec<Verdict> = found.changes.iter().map(|change| change.after).collect();
-    assert_eq!(verdicts, [Verdict::Unsure, Verdict::Fails]);
+    let verdicts: Vec<Option<Verdict>> = found.changes.iter().map(|change| change.after).collect();
+    assert_eq!(verdicts, [Verdict::Unsure, Verdict::Fails].map(Some));
     close(found.changes[0].at, 2.05, 0.01);
     close(found.changes[1].at, 3.95, 0.01);
 }
@@ -119,4 +119,108 @@ fn what_does_not_depend_on_it_is_told_apart() {
     let found = swept(text, &[(0, &[1.0, 2.0])], &[]);
     assert_eq!(found.points[0].verdict, Verdict::Fails);
     assert_eq!(found.points[0].moved, Some(Verdict::Holds));
+}
+
+/// From 2 on a branch asks for x >= 3: it fails from 2 to 3, holds from there on, and below 2 is not there.
+#[test]
+fn checks_of_another_branch_are_in_the_rows_that_have_them() {
+    let text = "input x = 1.0; check x <= 10.0; if x >= 2.0 { check x >= 3.0; }";
+    let found = swept(text, &[(0, &[1.0, 2.5, 4.0])], &[]);
+    assert_eq!(found.checks.len(), 2);
+    assert_eq!(found.checks[1].check.formula, "x >= 3.0");
+    assert_eq!(
+        found.checks.iter().map(|check| check.elsewhere).collect::<Vec<_>>(),
+        [false, true]
+    );
+    let rows: Vec<Option<Verdict>> = found.points.iter().map(|point| point.checks[1]).collect();
+    assert_eq!(rows, [None, Some(Verdict::Fails), Some(Verdict::Holds)]);
+    let verdicts: Vec<Verdict> = found.points.iter().map(|point| point.verdict).collect();
+    assert_eq!(verdicts, [Verdict::Holds, Verdict::Fails, Verdict::Holds]);
+    assert_eq!(found.points[1].moved, Some(Verdict::Fails));
+    let [begins, turns] = found.changes.as_slice() else {
+        panic!("{:?}", found.changes)
+    };
+    close(begins.at, 2.0, 1e-4);
+    assert_eq!(
+        (begins.check, begins.before, begins.after),
+        (1, None, Some(Verdict::Fails))
+    );
+    close(turns.at, 3.0, 1e-4);
+    assert_eq!(
+        (turns.before, turns.after),
+        (Some(Verdict::Fails), Some(Verdict::Holds))
+    );
+}
+
+/// It holds at 1 and is not there at 3, and yet fails from 1.5 to 2: what ends between two points is looked for.
+#[test]
+fn a_check_that_ends_between_two_points_may_fail_there() {
+    let text = "input x = 1.0; if x <= 2.0 { check x <= 1.5; }";
+    let found = swept(text, &[(0, &[1.0, 3.0])], &[]);
+    let changes: Vec<_> = found
+        .changes
+        .iter()
+        .map(|change| (change.before, change.after))
+        .collect();
+    assert_eq!(
+        changes,
+        [
+            (Some(Verdict::Holds), Some(Verdict::Fails)),
+            (Some(Verdict::Fails), None)
+        ]
+    );
+    close(found.changes[0].at, 1.5, 1e-4);
+    close(found.changes[1].at, 2.0, 1e-4);
+}
+
+/// The other way round: the first run has the branch's check, and where the branch ends so does it.
+#[test]
+fn a_check_of_the_first_run_may_be_in_some_rows_only() {
+    let text = "input x = 1.0; input load = 9.0; if x <= 2.0 { check load <= 5.0; }";
+    let found = swept(text, &[(0, &[1.0, 3.0])], &[]);
+    let rows: Vec<Option<Verdict>> = found.points.iter().map(|point| point.checks[0]).collect();
+    assert_eq!(rows, [Some(Verdict::Fails), None]);
+    // Nothing of it moves, but it comes and goes with x.
+    let moved: Vec<Option<Verdict>> = found.points.iter().map(|point| point.moved).collect();
+    assert_eq!(moved, [Some(Verdict::Fails), None]);
+    assert_eq!(found.changes.len(), 1);
+    close(found.changes[0].at, 2.0, 1e-4);
+    assert_eq!(
+        (found.changes[0].before, found.changes[0].after),
+        (Some(Verdict::Fails), None)
+    );
+}
+
+/// The branch is there where load < x, load 5 ± 1, in (x - 4)/2 of the samples: a quarter at x = 4.5. There it fails; so
+/// from 4.05 on, with one sample of forty, it is no longer sure to hold, and fails from 5.95 on.
+#[test]
+fn samples_lead_to_another_branch() {
+    let text = "input x = 1.0; input load = 5.0 plus_minus 1.0; if load < x { check x >= 100.0; }";
+    let found = swept(text, &[(0, &[3.0, 4.5, 7.0])], &[]);
+    let rows: Vec<Option<Verdict>> = found.points.iter().map(|point| point.checks[0]).collect();
+    assert_eq!(rows, [None, Some(Verdict::Unsure), Some(Verdict::Fails)]);
+    assert_eq!(found.points[1].verdict, Verdict::Unsure);
+    let at: Vec<f64> = found.changes.iter().map(|change| change.at).collect();
+    assert_eq!(at.len(), 2, "{:?}", found.changes);
+    close(at[0], 4.05, 0.01);
+    close(at[1], 5.95, 0.01);
+}
+
+/// A check on its own way holds in all the samples that lead there, and in the others asks nothing: as a run judges it.
+#[test]
+fn a_row_is_judged_as_a_run_is() {
+    let text = "
+        input x = 5.0;
+        input load = 5.0 plus_minus 1.0;
+        if load < x { check load <= 4.5; } else { check load >= 5.5; }
+    ";
+    // At x = 5: load to 4 … 5, half of which above 4.5 fails; likewise the other: a quarter of all fails.
+    let found = swept(text, &[(0, &[5.0])], &[]);
+    assert_eq!(found.points[0].checks, [Some(Verdict::Unsure); 2]);
+    let judged = super::judged(text);
+    close(super::check(&judged, 0).chance, 0.75, 0.002);
+    close(judged.runs[0].elsewhere[0].judged.chance, 0.75, 0.002);
+    // At x = 20 the first way alone is left, and fails in three of four.
+    let found = swept(text, &[(0, &[20.0])], &[]);
+    assert!(found.points[0].checks.contains(&None));
 }

@@ -69,6 +69,7 @@ pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Outpu
         targets: targets(options, variants.first())?,
         starts: if request.adjusted.is_empty() { 0 } else { solved.starts },
         checks: solved.checks,
+        beside: solved.beside,
         ways: ways.collect::<Result<_>>()?,
         nearest_only: good == 0,
         remarks,
@@ -104,7 +105,7 @@ fn verdict(way: &Way<'_>) -> Verdict {
 fn of_moved(solution: &Solution) -> Verdict {
     let judged = |(run, check): &(usize, usize)| {
         let run = solution.judged.runs.get(*run)?;
-        run.checks.get(*check).map(|check| check.verdict)
+        run.all().nth(*check).map(|check| check.verdict)
     };
     let verdicts = solution.moved.iter().filter_map(judged);
     verdicts.min().unwrap_or(Verdict::Holds)

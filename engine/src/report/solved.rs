@@ -1,7 +1,7 @@
 //! Where inputs have to be: each solution with what it does to the checks, for the screen, a folder, a program.
 
 use super::compared::compared;
-use super::finding::{Finding, all, of_run};
+use super::finding::{Finding, of_run};
 use super::json::{json as sheet_json, number_json};
 use super::layout::Page;
 use super::sheet::{AID, Paint, Sheet};
@@ -22,6 +22,8 @@ pub struct SolvedSheet<'a> {
     pub starts: usize,
     /// How many checks depend on what was adjusted.
     pub checks: usize,
+    /// How many of them are in some places only: another branch of a script has them.
+    pub beside: usize,
     /// The solutions, the best first.
     pub ways: Vec<Way<'a>>,
     /// What was wanted is had at none: the one way comes nearest.
@@ -194,10 +196,15 @@ fn searched(solved: &SolvedSheet<'_>) -> String {
         0 => "every combination".to_owned(),
         starts => format!("from {starts} places"),
     };
+    let beside = match (solved.beside, solved.checks) {
+        (0, _) => "",
+        (1, 1) => ", in some places only",
+        (beside, _) => &format!(", {beside} of them in some places only"),
+    };
     match solved.checks {
         0 => format!("{places}; no check depends on what is adjusted"),
-        1 => format!("{places}; 1 check depends on what is adjusted"),
-        checks => format!("{places}; {checks} checks depend on what is adjusted"),
+        1 => format!("{places}; 1 check depends on what is adjusted{beside}"),
+        checks => format!("{places}; {checks} checks depend on what is adjusted{beside}"),
     }
 }
 
@@ -262,18 +269,14 @@ fn said(solved: &SolvedSheet<'_>, way: &Way<'_>) -> Vec<String> {
 
 /// `3 fail, 2 unsure`, among the checks that do not depend on what was adjusted.
 fn others(way: &Way<'_>) -> String {
-    let is_moved = |finding: &Finding<'_>| {
-        let checks = way.sheet.runs.get(finding.run).map(|run| run.outcome.checks.as_slice());
-        let place = checks
-            .unwrap_or_default()
-            .iter()
-            .position(|check| std::ptr::eq(check, finding.check));
-        place.is_some_and(|place| way.solution.moved.contains(&(finding.run, place)))
-    };
-    let findings = all(&way.sheet);
-    let rest: Vec<&Finding<'_>> = findings
-        .iter()
-        .filter(|finding| finding.decides() && !is_moved(finding))
+    let runs = way.sheet.shown().filter(|(_, run)| run.tries.is_none());
+    let untouched = runs.flat_map(|(run, _)| {
+        let findings = of_run(&way.sheet, run).into_iter().enumerate();
+        findings.filter(move |(check, _)| !way.solution.moved.contains(&(run, *check)))
+    });
+    let rest: Vec<Finding<'_>> = untouched
+        .map(|(_, finding)| finding)
+        .filter(|finding| finding.decides())
         .collect();
     let count = |verdict, words: &str| {
         let count = rest.iter().filter(|finding| finding.judged.verdict == verdict).count();
@@ -334,6 +337,7 @@ pub fn solved_json(solved: &SolvedSheet<'_>) -> Value {
         "wanted": solved.wanted,
         "starts": solved.starts,
         "checks": solved.checks,
+        "checks_in_some_places": solved.beside,
     })
 }
 

@@ -7,7 +7,7 @@ use super::sheet::{AID, Paint, Sheet};
 use super::written::{self, style, written_to};
 use crate::outcome::{Amount, CheckKind, Phrase};
 use crate::quantity::text::System;
-use crate::study::{Change, Interval, Number, Point, Swept, Verdict};
+use crate::study::{Change, Interval, Number, Point, Swept, SweptCheck, Verdict};
 use serde_json::{Map, Value, json};
 
 /// A sweep and what it was made of.
@@ -82,6 +82,7 @@ pub fn swept_text(swept: &SweptSheet<'_>, paint: Paint) -> String {
             _ => map(&mut page, swept, part),
         }
         changes(&mut page, swept, part, paint);
+        in_part(&mut page, swept, part);
         table(&mut page, swept, part);
         refusals(&mut page, part);
         page.gap();
@@ -205,15 +206,16 @@ fn changes(page: &mut Page, swept: &SweptSheet<'_>, part: &PartSheet, paint: Pai
     let Some(axis) = swept.axes.first().filter(|_| swept.axes.len() == 1) else {
         return;
     };
-    let deciding = |change: &&Change| decides(swept.sheet, part, change.check);
+    let deciding = |change: &&Change| decides(part, change.check);
+    let labels = labels(swept.sheet, part);
     for (nth, change) in part.swept.changes.iter().filter(deciding).enumerate() {
         let word = if nth == 0 { "CHANGES" } else { "" };
         let text = format!(
             "{}: {} {}, then {}",
             at(axis, change.at, swept.sheet.system),
-            label(swept.sheet, part, change.check),
-            change.before.word(),
-            change.after.word()
+            labels.get(change.check).map_or("", String::as_str),
+            word_or_not_there(change.before),
+            word_or_not_there(change.after)
         );
         page.marked(word, &paint(Verdict::Unsure, word), &text);
     }
@@ -223,23 +225,68 @@ fn changes(page: &mut Page, swept: &SweptSheet<'_>, part: &PartSheet, paint: Pai
     page.gap();
 }
 
-/// A check's label, with its run in a job.
-fn label(sheet: &Sheet<'_>, part: &PartSheet, check: usize) -> String {
-    let place = part.swept.checks.get(check);
-    let found = place.and_then(|(run, place)| Some((sheet.runs.get(*run)?, *place)));
-    let Some((run, place)) = found else {
-        return String::new();
-    };
-    let check = run.outcome.checks.get(place);
-    let label = check.map_or_else(String::new, |check| match &check.label {
-        Some(label) => written::phrase(label, sheet.system),
-        None => check.formula.clone(),
-    });
-    if sheet.in_job {
-        format!("{label} ({})", run.name)
-    } else {
-        label
+fn word_or_not_there(verdict: Option<Verdict>) -> &'static str {
+    verdict.map_or("is not there", Verdict::word)
+}
+
+/// Checks that are there at some points only: a branch has them.
+fn in_part(page: &mut Page, swept: &SweptSheet<'_>, part: &PartSheet) {
+    if swept.axes.is_empty() {
+        return;
     }
+    let all = part.swept.points.len();
+    let found = labels(swept.sheet, part).into_iter().zip(rows_of_checks(part));
+    let mut word = "IN PART";
+    for (label, there) in found.filter(|(_, there)| *there < all) {
+        page.marked(word, word, &format!("{label}: at {there} of {all} points"));
+        word = "";
+    }
+    if word.is_empty() {
+        page.gap();
+    }
+}
+
+/// At how many points that can be calculated each check is there; those that cannot count for all.
+fn rows_of_checks(part: &PartSheet) -> Vec<usize> {
+    let points = &part.swept.points;
+    let there = |check: usize| {
+        let there = |point: &&Point| point.refused.is_some() || point.checks.get(check).is_some_and(Option::is_some);
+        points.iter().filter(there).count()
+    };
+    (0..part.swept.checks.len()).map(there).collect()
+}
+
+/// The checks' labels, with their run in a job; two of one label, of two branches, with their formulas.
+fn labels(sheet: &Sheet<'_>, part: &PartSheet) -> Vec<String> {
+    let plain = |swept: &SweptCheck| {
+        let label = match &swept.check.label {
+            Some(label) => written::phrase(label, sheet.system),
+            None => swept.check.formula.clone(),
+        };
+        match sheet.runs.get(swept.run).filter(|_| sheet.in_job) {
+            Some(run) => format!("{label} ({})", run.name),
+            None => label,
+        }
+    };
+    let checks = &part.swept.checks;
+    let found: Vec<String> = checks.iter().map(plain).collect();
+    let is_twice = |label: &String| found.iter().filter(|other| *other == label).count() > 1;
+    let with_formula = |(label, swept): (&String, &SweptCheck)| match is_twice(label) {
+        true => format!("{label}: {}", swept.check.formula),
+        false => label.clone(),
+    };
+    found.iter().zip(checks).map(with_formula).collect()
+}
+
+/// The labels of all parts, each once.
+fn all_labels(swept: &SweptSheet<'_>) -> Vec<String> {
+    let mut all = Vec::new();
+    for label in swept.parts.iter().flat_map(|part| labels(swept.sheet, part)) {
+        if !all.contains(&label) {
+            all.push(label);
+        }
+    }
+    all
 }
 
 /// A few of the points in numbers, in columns.
@@ -345,9 +392,10 @@ fn choices(page: &mut Page, swept: &SweptSheet<'_>, paint: Paint) {
                 ))
             });
         let bad = point.checks.iter().enumerate().filter(|(check, verdict)| {
-            verdict.is_some_and(|verdict| verdict != Verdict::Holds) && decides(swept.sheet, part, *check)
+            verdict.is_some_and(|verdict| verdict != Verdict::Holds) && decides(part, *check)
         });
-        let bad: Vec<String> = bad.map(|(check, _)| label(swept.sheet, part, check)).collect();
+        let labels = labels(swept.sheet, part);
+        let bad: Vec<String> = bad.filter_map(|(check, _)| labels.get(check).cloned()).collect();
         let bad = (!bad.is_empty()).then(|| format!("not: {}", bad.join(", ")));
         let refused = point.refused.clone();
         let text: Vec<String> = [chosen(part)]
@@ -360,10 +408,9 @@ fn choices(page: &mut Page, swept: &SweptSheet<'_>, paint: Paint) {
     }
 }
 
-fn decides(sheet: &Sheet<'_>, part: &PartSheet, check: usize) -> bool {
-    let place = part.swept.checks.get(check);
-    let check = place.and_then(|(run, place)| sheet.runs.get(*run)?.outcome.checks.get(*place));
-    check.is_some_and(|check| check.kind != CheckKind::Prefer)
+fn decides(part: &PartSheet, check: usize) -> bool {
+    let check = part.swept.checks.get(check);
+    check.is_some_and(|swept| swept.check.kind != CheckKind::Prefer)
 }
 
 /// For a folder.
@@ -375,6 +422,7 @@ pub fn swept_markdown(swept: &SweptSheet<'_>) -> String {
         text.push_str(&format!("**Swept:** {}\n\n", axis_line(axis, sheet.system)));
     }
     for part in &swept.parts {
+        let labels = labels(sheet, part);
         for Change {
             check,
             at: place,
@@ -387,9 +435,9 @@ pub fn swept_markdown(swept: &SweptSheet<'_>) -> String {
                 "- {} = {}: {} {} before, {} after\n",
                 axis.name,
                 at(axis, *place, sheet.system),
-                label(sheet, part, *check),
-                before.word(),
-                after.word()
+                labels.get(*check).map_or("", String::as_str),
+                word_or_not_there(*before),
+                word_or_not_there(*after)
             ));
         }
     }
@@ -438,22 +486,18 @@ fn head(swept: &SweptSheet<'_>) -> Vec<String> {
     let numbers = swept.watched.iter().flat_map(|watched| {
         ["", " low", " high"].map(|end| with_unit(&format!("{}{end}", watched.name), &watched.amount))
     });
-    let checks = swept
-        .parts
-        .first()
-        .into_iter()
-        .flat_map(|part| (0..part.swept.checks.len()).map(move |check| label(swept.sheet, part, check)));
     chosen
         .chain(axes)
         .chain(numbers)
-        .chain(checks)
+        .chain(all_labels(swept))
         .chain(["verdict".to_owned()])
         .collect()
 }
 
 fn rows(swept: &SweptSheet<'_>) -> Vec<Vec<String>> {
     let system = swept.sheet.system;
-    let row = |part: &PartSheet, point: &Point| -> Vec<String> {
+    let all = all_labels(swept);
+    let row = |part: &PartSheet, labels: &[String], point: &Point| -> Vec<String> {
         let chosen = part.chosen.iter().map(|(_, value)| value.clone());
         let axes = swept.axes.iter().zip(&point.at);
         let axes = axes.map(|(axis, si)| style(&axis.from, system).value(*si).to_string());
@@ -464,10 +508,11 @@ fn rows(swept: &SweptSheet<'_>) -> Vec<Vec<String>> {
                 None => [const { String::new() }; 3],
             }
         });
-        let checks = point
-            .checks
-            .iter()
-            .map(|verdict| verdict.map_or("", Verdict::word).to_owned());
+        let checks = all.iter().map(|label| {
+            let place = labels.iter().position(|known| known == label);
+            let verdict = place.and_then(|place| point.checks.get(place).copied().flatten());
+            verdict.map_or("", Verdict::word).to_owned()
+        });
         let verdict = match &point.refused {
             Some(message) => format!("cannot be calculated: {message}"),
             None => of_point(point).word().to_owned(),
@@ -479,20 +524,24 @@ fn rows(swept: &SweptSheet<'_>) -> Vec<Vec<String>> {
             .chain([verdict])
             .collect()
     };
-    let parts = swept.parts.iter();
-    parts
-        .flat_map(|part| part.swept.points.iter().map(move |point| row(part, point)))
-        .collect()
+    let of_part = |part: &PartSheet| {
+        let labels = labels(swept.sheet, part);
+        let rows = part.swept.points.iter().map(|point| row(part, &labels, point));
+        rows.collect::<Vec<_>>()
+    };
+    swept.parts.iter().flat_map(of_part).collect()
 }
 
-/// For a program: `{"vary": …, "rows": [{input, steps…, "checks": {…}, "verdict"}], "changes": […]}`.
+/// For a program: `{"vary": …, "rows": [{input, steps…, "checks": {…}, "verdict"}], "changes": […]}`. A check that is not
+/// there is null in a row, as it is before or after a change.
 #[must_use]
 pub fn swept_json(swept: &SweptSheet<'_>) -> Value {
     let system = swept.sheet.system;
     let number = |amount: &Amount, si: f64| number_json(&Amount { si, ..amount.clone() }, system);
     let mut rows = Vec::new();
-    let mut changes = Vec::new();
+    let (mut changes, mut in_part) = (Vec::new(), Vec::new());
     for part in &swept.parts {
+        let labels = labels(swept.sheet, part);
         for point in &part.swept.points {
             let mut row = Map::new();
             for (name, value) in &part.chosen {
@@ -510,9 +559,9 @@ pub fn swept_json(swept: &SweptSheet<'_>) -> Value {
                 });
                 row.insert(watched.name.clone(), found);
             }
-            let checks = point.checks.iter().enumerate();
+            let checks = labels.iter().zip(&point.checks);
             let checks: Map<String, Value> = checks
-                .map(|(check, verdict)| (label(swept.sheet, part, check), json!(verdict.map(Verdict::word))))
+                .map(|(label, verdict)| (label.clone(), json!(verdict.map(Verdict::word))))
                 .collect();
             row.insert("checks".to_owned(), Value::Object(checks));
             row.insert("verdict".to_owned(), json!(of_point(point).word()));
@@ -523,12 +572,19 @@ pub fn swept_json(swept: &SweptSheet<'_>) -> Value {
         for change in &part.swept.changes {
             let at = swept.axes.first().map(|axis| number(&axis.from, change.at));
             changes.push(json!({
-                "check": label(swept.sheet, part, change.check),
+                "check": labels.get(change.check),
                 "at": at,
-                "before": change.before.word(),
-                "after": change.after.word(),
+                "before": change.before.map(Verdict::word),
+                "after": change.after.map(Verdict::word),
             }));
         }
+        let points = part.swept.points.len();
+        let there = labels.iter().zip(rows_of_checks(part));
+        in_part.extend(
+            there
+                .filter(|(_, rows)| *rows < points)
+                .map(|(label, rows)| json!({"check": label, "rows": rows})),
+        );
     }
     let axes = swept.axes.iter().map(
         |axis| json!({"name": axis.name, "from": number(&axis.from, axis.from.si), "to": number(&axis.from, axis.to)}),
@@ -539,6 +595,7 @@ pub fn swept_json(swept: &SweptSheet<'_>) -> Value {
         "vary": axes.chain(chosen).collect::<Vec<_>>(),
         "rows": rows,
         "changes": changes,
+        "checks_in_some_rows": in_part,
         "samples": swept.parts.first().map_or(0, |part| part.swept.samples),
     })
 }

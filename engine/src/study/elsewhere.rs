@@ -6,7 +6,7 @@ use super::interval::{Interval, interval};
 use super::judge::JudgedCheck;
 use super::lanes::{CheckKey, Key, TestLane, amounts, tests};
 use crate::outcome::{Amount, Check, Outcome, Test, Value};
-use crate::tape::{Slot, Tape};
+use crate::tape::{Guard, Slot, Tape, moving};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -20,9 +20,11 @@ pub struct ElsewhereCheck {
     pub check: Check,
     /// What became of it.
     pub judged: JudgedCheck,
+    pub(crate) met: Arc<Met>,
 }
 
 /// A check of another way, where it was first met.
+#[derive(Debug)]
 pub(crate) struct Met {
     pub(crate) key: CheckKey,
     pub(crate) test: TestLane,
@@ -42,9 +44,27 @@ impl Met {
         }
         check
     }
+
+    /// Whether it depends on one of these inputs: by what it compares, or by a comparison through which its way is
+    /// another than the nominal one, from where they part.
+    pub(crate) fn depends_on(&self, inputs: &[usize], nominal: &Tape) -> bool {
+        let tape = &self.ground.tape;
+        let moves = moving(tape, inputs);
+        let same = |(here, there): &(&Guard, &Guard)| {
+            (here.left, here.right, here.outcome) == (there.left, there.right, there.outcome)
+        };
+        let together = tape.guards.iter().zip(&nominal.guards).take_while(same).count();
+        let mut sides = tape
+            .guards
+            .iter()
+            .skip(together)
+            .flat_map(|guard| [guard.left, guard.right]);
+        self.test.moves(&moves) || sides.any(|slot| moves.get(slot as usize) == Some(&true))
+    }
 }
 
 /// A sample's run.
+#[derive(Debug)]
 pub(crate) struct Ground {
     pub(crate) tape: Tape,
     pub(crate) outcomes: Vec<Outcome>,

@@ -209,9 +209,12 @@ impl Judging<'_> {
             };
             self.settle(&(met.key.clone(), met.test.clone()), &mut judged, margins, examples);
             let key = met.key.clone();
-            self.judged.runs[run]
-                .elsewhere
-                .push(ElsewhereCheck { key, check, judged });
+            self.judged.runs[run].elsewhere.push(ElsewhereCheck {
+                key,
+                check,
+                judged,
+                met,
+            });
         }
     }
 

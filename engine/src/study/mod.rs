@@ -16,7 +16,7 @@
 //! | `advice.rs` | which reading to take again, and to what ± |
 //! | `judge.rs` | all of it for the runs of a job |
 //! | `spread/` | the same in the long form: as many samples as somebody wants |
-//! | `sweep.rs` | results and verdicts between here and there |
+//! | `sweep/` | results and verdicts between here and there |
 //! | `solve/` | where inputs have to be for what is wanted |
 
 mod advice;
@@ -45,5 +45,5 @@ pub use judge::{Experiment, Judged, JudgedCheck, JudgedRun, judge};
 pub use lanes::{CheckKey, Key};
 pub use solve::{Adjusted, Binding, Request, Solution, Solved, Target, differing, made_of, solve};
 pub use spread::{Spread, SpreadCheck, SpreadNumber, SpreadRequest, spread};
-pub use sweep::{Axis, Change, Number, Point, Sweep, Swept, sweep};
+pub use sweep::{Axis, Change, Number, Point, Sweep, Swept, SweptCheck, sweep};
 pub use verdict::Verdict;

@@ -1,24 +1,15 @@
-//! What a job gives where some of its inputs are adjusted: values of the goals and their slopes.
+//! What a job gives where some of its inputs are adjusted: margins and numbers with their slopes.
 
-use crate::diagnostic::Diagnostic;
+use super::known::Known;
 use crate::outcome::Outcome;
 use crate::study::judge::Experiment;
-use crate::study::lanes::{CheckKey, Key, Lane, TestLane, Watched, amounts, tests};
+use crate::study::lanes::{Key, Lane, TestLane, Watched, amounts};
 use crate::tape::{Forward, Part, Replay, Slot, Tape};
 
 /// Ways through the scripts that are kept; one more takes the place of the last.
 const MOST_WAYS: usize = 64;
 
-/// What a search looks at.
-#[derive(Clone, Debug)]
-pub(super) enum Goal {
-    /// How far a check is from turning.
-    Margin(CheckKey),
-    /// A number of a step.
-    Number(Key),
-}
-
-/// A goal at one place.
+/// What is looked at, at one place.
 #[derive(Clone, Debug)]
 pub(super) struct Found {
     pub(super) value: f64,
@@ -26,22 +17,30 @@ pub(super) struct Found {
     pub(super) slopes: Vec<f64>,
 }
 
-/// Where a goal's numbers stand on a part of a tape.
-enum GoalLane {
-    Margin(TestLane),
-    Number(Watched),
+/// All that is looked at, at one place.
+#[derive(Clone, Debug)]
+pub(super) struct There {
+    /// How far each check that leads the search is from turning, by its number; those that are there. One of yes or no
+    /// asks nothing where it holds, and is missed by its whole size where it does not.
+    pub(super) margins: Vec<(usize, Found)>,
+    /// The steps asked for.
+    pub(super) numbers: Vec<Option<Found>>,
 }
 
 /// One way through the scripts: what of its tape moves with the adjusted inputs.
 struct Way {
     part: Part,
-    lanes: Vec<Option<GoalLane>>,
+    checks: Vec<(usize, TestLane)>,
+    numbers: Vec<Option<Watched>>,
 }
 
 /// Asked again and again at other values of the adjusted inputs; everything else stays.
 pub(super) struct Ground<'a> {
     experiment: &'a dyn Experiment,
-    goals: Vec<Goal>,
+    /// The checks of all ways.
+    pub(super) known: Known,
+    /// Steps that are asked for.
+    numbers: Vec<Key>,
     /// Which inputs of the tape are adjusted.
     adjusted: Vec<usize>,
     /// The values of all inputs.
@@ -54,13 +53,15 @@ impl<'a> Ground<'a> {
     pub(super) fn new(
         experiment: &'a dyn Experiment,
         (tape, outcomes): (&Tape, &[Outcome]),
-        goals: Vec<Goal>,
+        known: Known,
+        numbers: Vec<Key>,
         adjusted: Vec<usize>,
     ) -> Self {
         let inputs = tape.inputs.iter().map(|slot| tape.nominal[*slot as usize]).collect();
         let mut ground = Self {
             experiment,
-            goals,
+            known,
+            numbers,
             adjusted,
             inputs,
             ways: Vec::new(),
@@ -81,39 +82,30 @@ impl<'a> Ground<'a> {
         inputs
     }
 
-    /// The goals at these values of the adjusted inputs, each where it is there.
-    ///
-    /// # Errors
-    /// Where a script refuses them.
-    pub(super) fn at(&mut self, at: &[f64]) -> Result<Vec<Option<Found>>, Diagnostic> {
-        if let Some(found) = self.ways.iter().find_map(|way| way.at(at)) {
-            return Ok(found);
+    /// What is looked at, at these values of the adjusted inputs; `None` where a script refuses them.
+    pub(super) fn at(&mut self, at: &[f64]) -> Option<There> {
+        if let Some(found) = self.ways.iter().find_map(|way| way.at(at, &self.known)) {
+            return Some(found);
         }
-        let (tape, outcomes) = self.experiment.run(&self.inputs(at))?;
+        let (tape, outcomes) = self.experiment.run(&self.inputs(at)).ok()?;
         let way = self.way(&tape, &outcomes);
-        let found = way.at(at);
+        let found = way.at(at, &self.known);
         self.ways.truncate(MOST_WAYS - 1);
         self.ways.push(way);
-        Ok(found.unwrap_or_default())
+        found
     }
 
-    fn way(&self, tape: &Tape, outcomes: &[Outcome]) -> Way {
-        let (numbers, checks) = (amounts(outcomes.iter()), tests(outcomes.iter()));
-        let lanes: Vec<Option<GoalLane>> = self
-            .goals
-            .iter()
-            .map(|goal| match goal {
-                Goal::Margin(key) => {
-                    let found = checks.iter().find(|(known, _)| known == key);
-                    found.map(|(_, test)| GoalLane::Margin(test.clone()))
-                }
-                Goal::Number(key) => {
-                    let found = numbers.iter().find(|(known, _)| known == key);
-                    found.map(|(_, watched)| GoalLane::Number(*watched))
-                }
-            })
-            .collect();
-        let wanted: Vec<Slot> = lanes.iter().flatten().flat_map(GoalLane::slots).collect();
+    fn way(&mut self, tape: &Tape, outcomes: &[Outcome]) -> Way {
+        let checks = self.known.meet(tape, outcomes);
+        let amounts = amounts(outcomes.iter());
+        let number = |key: &Key| {
+            let found = amounts.iter().find(|(known, _)| known == key);
+            found.map(|(_, watched)| *watched)
+        };
+        let numbers: Vec<Option<Watched>> = self.numbers.iter().map(number).collect();
+        let sides = checks.iter().flat_map(|(_, test)| test.sides());
+        let wanted = sides.chain(numbers.iter().flatten().copied());
+        let wanted: Vec<Slot> = wanted.filter_map(Watched::slot).collect();
         let part = Part::of(tape, &self.adjusted, &wanted);
         let place = |lane: Lane| match lane {
             Lane::Slot(slot) => part
@@ -121,55 +113,59 @@ impl<'a> Ground<'a> {
                 .map_or(Lane::Fixed(tape.nominal[slot as usize]), Lane::Slot),
             fixed @ Lane::Fixed(_) => fixed,
         };
-        let lanes = lanes.into_iter().map(|lane| Some(lane?.elsewhere(&place))).collect();
-        Way { part, lanes }
+        let checks = checks
+            .into_iter()
+            .map(|(number, test)| (number, test.elsewhere(&place)));
+        let moved = |watched: Watched| Watched {
+            lane: place(watched.lane),
+            ..watched
+        };
+        Way {
+            checks: checks.collect(),
+            numbers: numbers.into_iter().map(|number| number.map(moved)).collect(),
+            part,
+        }
     }
 }
 
 impl Way {
-    /// The goals there; nothing where that is another way.
-    fn at(&self, at: &[f64]) -> Option<Vec<Option<Found>>> {
+    /// What is looked at there; nothing where that is another way.
+    fn at(&self, at: &[f64], known: &Known) -> Option<There> {
         let tape = self.part.tape();
         let mut replay = Replay::new(tape);
         let values = replay.run(at).ok()?;
         let passes: Vec<Forward> = (0..at.len()).map(|input| Forward::of(tape, values, input)).collect();
-        let found = |lane: &GoalLane| {
-            let (value, slots) = match lane {
-                GoalLane::Margin(test) => (test.margin(values)?, test.margin_slots(values)),
-                GoalLane::Number(watched) => {
-                    let slots = watched.slot().map(|slot| (slot, 1.0));
-                    (watched.value(values), slots.into_iter().collect())
-                }
-            };
+        let found = |value: f64, slots: &[(Slot, f64)]| {
             let slope = |pass: &Forward| {
                 slots
                     .iter()
                     .fold(0.0, |sum, (slot, sign)| sum + sign * pass.slot(*slot))
             };
-            Some(Found {
+            Found {
                 value,
                 slopes: passes.iter().map(slope).collect(),
-            })
+            }
         };
-        Some(self.lanes.iter().map(|lane| found(lane.as_ref()?)).collect())
-    }
-}
-
-impl GoalLane {
-    fn slots(&self) -> Vec<Slot> {
-        match self {
-            Self::Margin(test) => test.sides().into_iter().filter_map(Watched::slot).collect(),
-            Self::Number(watched) => watched.slot().into_iter().collect(),
-        }
-    }
-
-    fn elsewhere(self, place: &dyn Fn(Lane) -> Lane) -> Self {
-        match self {
-            Self::Margin(test) => Self::Margin(test.elsewhere(place)),
-            Self::Number(watched) => Self::Number(Watched {
-                lane: place(watched.lane),
-                ..watched
-            }),
-        }
+        let margin = |(number, test): &(usize, TestLane)| {
+            let value = match test.margin(values) {
+                Some(margin) => margin,
+                None if test.holds(values) => return None,
+                None => -known.size(*number),
+            };
+            Some((*number, found(value, &test.margin_slots(values))))
+        };
+        let leading = self.checks.iter().filter(|(number, _)| known.leads(*number));
+        let number = |watched: &Watched| {
+            let slots: Vec<(Slot, f64)> = watched.slot().map(|slot| (slot, 1.0)).into_iter().collect();
+            found(watched.value(values), &slots)
+        };
+        Some(There {
+            margins: leading.filter_map(margin).collect(),
+            numbers: self
+                .numbers
+                .iter()
+                .map(|watched| watched.as_ref().map(number))
+                .collect(),
+        })
     }
 }

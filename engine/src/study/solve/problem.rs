@@ -1,15 +1,15 @@
 //! What is adjusted, what is wanted, and how good a place is.
 
-use super::ground::{Found, Goal, Ground};
+use super::ground::{Found, Ground};
 use super::inner::{Linear, Linearised, Weights};
+use super::known::Known;
 use super::robust::Robust;
 use super::search::Landscape;
 use crate::kernel;
-use crate::outcome::{CheckKind, Outcome};
+use crate::outcome::Outcome;
 use crate::study::gather::Asked;
 use crate::study::judge::Experiment;
-use crate::study::lanes::{CheckKey, Key, TestLane, Watched, amounts, tests};
-use crate::tape::{Tape, moving};
+use crate::study::lanes::{CheckKey, Key, Watched, amounts};
 
 /// An input that may be adjusted.
 #[derive(Clone, Debug)]
@@ -57,56 +57,60 @@ pub struct Request {
 /// The checks and targets as a landscape over the scaled adjustments.
 pub(super) struct Problem<'a> {
     pub(super) request: &'a Request,
-    ground: Ground<'a>,
+    pub(super) ground: Ground<'a>,
     robust: Option<Robust<'a>>,
-    /// The checks that move with the adjusted inputs.
-    pub(super) checks: Vec<CheckKey>,
-    /// Sizes of checks, targets and cost, by which they are scaled.
+    /// Sizes of targets and cost, by which they are scaled.
     sizes: Vec<f64>,
     pub(super) weights: Weights,
     /// Whether the checks take part in the search.
-    steered_by_checks: bool,
+    pub(super) steered_by_checks: bool,
 }
 
 impl<'a> Problem<'a> {
-    /// `asked` are the checks that move: see [`moving_checks`].
+    /// `asked` are the checks that lead a robust search, each where it was met first; `known` all that were met.
     pub(super) fn new(
         experiment: &'a dyn Experiment,
         outcomes: &[Outcome],
         request: &'a Request,
         asked: &'a Asked<'a>,
+        known: Known,
     ) -> Self {
-        let (tape, moving_checks) = (asked.tape, asked.tests);
+        let tape = asked.tape;
         let adjusted = inputs(request);
-        let checks: Vec<CheckKey> = moving_checks.iter().map(|(key, _)| key.clone()).collect();
         let numbers = request.targets.iter().map(|target| &target.key).chain(&request.least);
-        let goals = checks.iter().cloned().map(Goal::Margin);
-        let goals: Vec<Goal> = goals.chain(numbers.clone().cloned().map(Goal::Number)).collect();
         let nominal = amounts(outcomes.iter());
         let size_of = |key: &Key| {
             let found = nominal.iter().find(|(known, _)| known == key);
             found.map_or(0.0, |(_, watched): &(Key, Watched)| watched.value(&tape.nominal).abs())
         };
-        let of_checks = moving_checks.iter().map(|(_, test)| test.size(&tape.nominal));
         let of_targets = request
             .targets
             .iter()
             .map(|target| kernel::max(target.value.abs(), size_of(&target.key)));
         let of_cost = request.least.iter().map(size_of);
-        let sizes = of_checks.chain(of_targets).chain(of_cost);
-        let sizes: Vec<f64> = sizes.map(|size| if size > 0.0 { size } else { 1.0 }).collect();
+        let sizes = of_targets.chain(of_cost);
         let robust = request
             .robust
-            .then(|| Robust::new(experiment, outcomes, asked, &adjusted, &sizes));
+            .then(|| Robust::new(experiment, outcomes, asked, &adjusted, &known));
         Self {
             robust,
             request,
-            ground: Ground::new(experiment, (tape, outcomes), goals, adjusted),
-            checks,
-            sizes,
+            sizes: sizes.map(|size| if size > 0.0 { size } else { 1.0 }).collect(),
+            ground: Ground::new(
+                experiment,
+                (tape, outcomes),
+                known,
+                numbers.cloned().collect(),
+                adjusted,
+            ),
             weights: weights(request),
             steered_by_checks: request.targets.len() < request.adjusted.len(),
         }
+    }
+
+    /// What was met, for another search.
+    pub(super) fn known(self) -> Known {
+        self.ground.known
     }
 
     /// Values of the adjusted inputs, SI units.
@@ -132,33 +136,25 @@ impl<'a> Problem<'a> {
             .collect()
     }
 
-    /// Margins of the checks there, each over its limit's size; none where the script refuses, or a check is not there.
-    pub(super) fn margins(&mut self, scaled: &[f64]) -> Option<Vec<Option<f64>>> {
+    /// Margins of the checks that are there and lead the search, by number, each over its limit's size; none where the
+    /// script refuses.
+    pub(super) fn margins(&mut self, scaled: &[f64]) -> Vec<(usize, f64)> {
+        let values = values(self.request, scaled);
         if let Some(robust) = &mut self.robust {
-            return Some(robust.margins(&values(self.request, scaled)));
+            return robust.margins(&values, &mut self.ground.known).unwrap_or_default();
         }
-        let found = self.ground.at(&self.values(scaled)).ok()?;
-        let margins = found.iter().take(self.checks.len()).zip(&self.sizes);
-        Some(
-            margins
-                .map(|(found, size)| Some(found.as_ref()?.value / size))
-                .collect(),
-        )
+        let found = self.ground.at(&values).map(|there| there.margins).unwrap_or_default();
+        let over_size = |(number, found): (usize, Found)| (number, found.value / self.ground.known.size(number));
+        found.into_iter().map(over_size).collect()
     }
 
     /// By how much each target is missed, SI units.
     pub(super) fn misses(&self, found: &Linearised) -> Vec<f64> {
-        let sizes = self.sizes.iter().skip(self.checks.len());
-        found
-            .misses
-            .iter()
-            .zip(sizes)
-            .map(|(miss, size)| miss.value * size)
-            .collect()
+        let misses = found.misses.iter().zip(&self.sizes);
+        misses.map(|(miss, size)| miss.value * size).collect()
     }
 
-    fn linear(&self, number: usize, found: &Found, wanted: f64) -> Linear {
-        let size = self.sizes.get(number).copied().unwrap_or(1.0);
+    fn linear(&self, size: f64, found: &Found, wanted: f64) -> Linear {
         let ranges = self
             .request
             .adjusted
@@ -178,33 +174,29 @@ impl<'a> Problem<'a> {
 
 impl Landscape for Problem<'_> {
     fn at(&mut self, scaled: &[f64]) -> Option<Linearised> {
-        let found = self.ground.at(&self.values(scaled)).ok()?;
+        let there = self.ground.at(&self.values(scaled))?;
         let mut linearised = Linearised::default();
-        if let Some(robust) = self.robust.as_mut().filter(|_| self.steered_by_checks) {
+        if self.steered_by_checks {
             let request = self.request;
-            linearised.margins = robust.linear(scaled, &|scaled| values(request, scaled))?;
-        }
-        let (checks, targets) = (self.checks.len(), self.request.targets.len());
-        for (number, found) in found.iter().enumerate() {
-            let Some(found) = found else {
-                // A check that is not there asks nothing; a target that is not there cannot be met.
-                if (checks..checks + targets).contains(&number) {
-                    return None;
+            linearised.margins = match &mut self.robust {
+                Some(robust) => robust.linear(scaled, &|scaled| values(request, scaled), &mut self.ground.known)?,
+                None => {
+                    let margins = there.margins.iter();
+                    margins
+                        .map(|(number, found)| self.linear(self.ground.known.size(*number), found, 0.0))
+                        .collect()
                 }
-                continue;
             };
-            match number {
-                check if check < checks => {
-                    if self.steered_by_checks && self.robust.is_none() {
-                        linearised.margins.push(self.linear(number, found, 0.0));
-                    }
-                }
-                target if target < checks + targets => {
-                    let wanted = self.request.targets[target - checks].value;
-                    linearised.misses.push(self.linear(number, found, wanted));
-                }
-                _ => linearised.cost = Some(self.linear(number, found, 0.0)),
-            }
+        }
+        let mut numbers = there.numbers.iter().zip(&self.sizes);
+        for (target, (found, size)) in self.request.targets.iter().zip(&mut numbers) {
+            // A target that is not there cannot be met.
+            linearised
+                .misses
+                .push(self.linear(*size, found.as_ref()?, target.value));
+        }
+        if let Some((Some(found), size)) = numbers.next() {
+            linearised.cost = Some(self.linear(*size, found, 0.0));
         }
         Some(linearised)
     }
@@ -238,18 +230,4 @@ fn weights(request: &Request) -> Weights {
         enough: ABOVE_ALL,
         miss: ABOVE_ALL,
     }
-}
-
-/// Checks and requirements of the runs that count, where a side moves with the adjusted inputs.
-pub(super) fn moving_checks(tape: &Tape, outcomes: &[Outcome], request: &Request) -> Vec<(CheckKey, TestLane)> {
-    let moves = moving(tape, &inputs(request));
-    let kinds = outcomes
-        .iter()
-        .flat_map(|outcome| outcome.checks.iter().map(|check| check.kind));
-    let all = tests(outcomes.iter()).into_iter().zip(kinds);
-    let counted = all.filter(|((key, _), kind)| *kind != CheckKind::Prefer && !request.left_out.contains(&key.0));
-    counted
-        .map(|(found, _)| found)
-        .filter(|(key, test)| request.also.contains(key) || test.moves(&moves))
-        .collect()
 }

@@ -1,13 +1,13 @@
 //! Margins as far as the readings' own ± leaves them: what 97.5 % of the samples keep.
 
 use super::inner::Linear;
+use super::known::Known;
 use crate::outcome::Outcome;
 use crate::study::gather::Asked;
 use crate::study::judge::Experiment;
-use crate::study::lanes::{TestLane, Watched};
 use crate::study::readings::{Uncertain, uncertain};
 use crate::study::sample::Sampler;
-use crate::tape::{Slot, Tape, inputs_behind};
+use crate::tape::Tape;
 
 /// Samples at each place: the same points everywhere, so that what is left of a margin moves smoothly with the place.
 const SAMPLES: usize = 512;
@@ -17,32 +17,39 @@ const DIFFERENCE: f64 = 1e-4;
 /// The readings' ± about every place of a search.
 pub(super) struct Robust<'a> {
     sampler: Sampler<'a>,
+    nominal: &'a Tape,
     readings: Vec<Uncertain>,
     adjusted: Vec<usize>,
-    sizes: Vec<f64>,
+    /// The checks asked for: number and size.
+    checks: Vec<(usize, f64)>,
 }
 
 impl<'a> Robust<'a> {
-    /// For the checks of `asked`, each with its size.
+    /// For the checks of `asked`, which are those of `known` that lead.
     pub(super) fn new(
         experiment: &'a dyn Experiment,
         outcomes: &[Outcome],
         asked: &'a Asked<'a>,
         adjusted: &[usize],
-        sizes: &[f64],
+        known: &Known,
     ) -> Self {
-        let readings = readings(asked, outcomes, adjusted);
+        let readings = readings(asked.tape, outcomes, adjusted, &known.behind());
+        let mut sampler = Sampler::new(experiment, outcomes, asked, &readings);
+        sampler.look_round(outcomes);
+        let leading = known.leading().into_iter();
         Self {
-            sampler: Sampler::new(experiment, outcomes, asked, &readings),
+            sampler,
+            nominal: asked.tape,
             readings,
             adjusted: adjusted.to_vec(),
-            sizes: sizes.to_vec(),
+            checks: leading.map(|number| (number, known.size(number))).collect(),
         }
     }
 
-    /// What is left of each margin, over its size, at these values of the adjusted inputs; none for a check that is not
-    /// there, or where nothing can be calculated in more than one of forty samples.
-    pub(super) fn margins(&mut self, values: &[f64]) -> Vec<Option<f64>> {
+    /// What is left of each margin, over its size, at these values of the adjusted inputs; `None` where nothing can be
+    /// calculated in more than one of forty samples. A check that is not there asks nothing. Checks of other ways are
+    /// told to `known`.
+    pub(super) fn margins(&mut self, values: &[f64], known: &mut Known) -> Option<Vec<(usize, f64)>> {
         for reading in &mut self.readings {
             let place = self.adjusted.iter().position(|input| *input == reading.input);
             if let Some(value) = place.and_then(|place| values.get(place)) {
@@ -50,49 +57,57 @@ impl<'a> Robust<'a> {
             }
         }
         let sampled = self.sampler.sample(&self.readings, SAMPLES);
-        let refused: usize = sampled.uncounted.iter().map(|uncounted| uncounted.samples).sum();
-        let sizes = &self.sizes;
-        let left = |(margins, size): (Vec<f64>, &f64)| {
-            let mut margins = margins;
+        for counted in &sampled.elsewhere.found {
+            known.meet_beside(&counted.met, self.nominal);
+        }
+        let refused = sampled.tally().refused;
+        let outside = (SAMPLES / 40).checked_sub(refused)?;
+        let mut left = Vec::new();
+        let found = sampled.margins.into_iter().zip(&sampled.checks).zip(&self.checks);
+        for ((mut margins, (counted, holding)), (number, size)) in found {
             margins.sort_by(f64::total_cmp);
-            let outside = (SAMPLES / 40).checked_sub(refused)?;
-            margins.get(outside).map(|margin| margin / size)
-        };
-        sampled.margins.into_iter().zip(sizes).map(left).collect()
+            if let Some(margin) = margins.get(outside) {
+                left.push((*number, margin / size));
+            } else if margins.is_empty() && *counted > holding + refused + outside {
+                // One of yes or no has no margins; it does not hold in the refused samples, which are counted already.
+                left.push((*number, -1.0));
+            }
+        }
+        Some(left)
     }
 
     /// The same with slopes by the scaled adjustments; `place` gives values of scaled ones.
-    pub(super) fn linear(&mut self, scaled: &[f64], place: &dyn Fn(&[f64]) -> Vec<f64>) -> Option<Vec<Linear>> {
-        let here = self.margins(&place(scaled));
+    pub(super) fn linear(
+        &mut self,
+        scaled: &[f64],
+        place: &dyn Fn(&[f64]) -> Vec<f64>,
+        known: &mut Known,
+    ) -> Option<Vec<Linear>> {
+        let here = self.margins(&place(scaled), known)?;
         let mut beside = Vec::new();
         for axis in 0..scaled.len() {
             let mut moved = scaled.to_vec();
             // Inward, where the range ends.
             let step = if scaled[axis] > 0.5 { -DIFFERENCE } else { DIFFERENCE };
             moved[axis] += step;
-            beside.push((step, self.margins(&place(&moved))));
+            beside.push((step, self.margins(&place(&moved), known).unwrap_or_default()));
         }
-        let found = here.iter().enumerate().map(|(check, value)| {
-            let value = (*value)?;
-            let slope = |(step, there): &(f64, Vec<Option<f64>>)| {
-                let there = there.get(check).copied().flatten();
-                there.map_or(0.0, |there| (there - value) / step)
+        let found = here.iter().map(|(check, value)| {
+            let slope = |(step, there): &(f64, Vec<(usize, f64)>)| {
+                let there = there.iter().find(|(number, _)| number == check);
+                there.map_or(0.0, |(_, there)| (there - value) / step)
             };
-            Some(Linear {
-                value,
+            Linear {
+                value: *value,
                 slopes: beside.iter().map(slope).collect(),
-            })
+            }
         });
-        found.collect()
+        Some(found.collect())
     }
 }
 
-/// The readings with a ± that the checks depend on, and the adjusted inputs, which move from place to place.
-fn readings(asked: &Asked<'_>, outcomes: &[Outcome], adjusted: &[usize]) -> Vec<Uncertain> {
-    let tape: &Tape = asked.tape;
-    let sides = asked.tests.iter().flat_map(|(_, test)| TestLane::sides(test));
-    let slots: Vec<Slot> = sides.filter_map(Watched::slot).collect();
-    let behind = inputs_behind(tape, &slots);
+/// The readings with a ± that the checks or the way depend on, and the adjusted inputs, which move from place to place.
+fn readings(tape: &Tape, outcomes: &[Outcome], adjusted: &[usize], behind: &[bool]) -> Vec<Uncertain> {
     let mut readings = uncertain(outcomes.iter(), tape);
     readings.retain(|reading| behind.get(reading.input) == Some(&true) || adjusted.contains(&reading.input));
     for input in adjusted {

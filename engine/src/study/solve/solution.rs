@@ -1,30 +1,19 @@
-//! From searches to solutions: each kind once, the best first, judged as a run is.
+//! An end of a search as a solution, judged as a run is.
 
-use super::problem::{Problem, Request, moving_checks};
-use super::search::{Ended, ended, search};
+use super::known::Known;
+use super::problem::{Problem, Request, inputs};
+use super::search::{Ended, ended};
 use crate::diagnostic::Diagnostic;
 use crate::kernel;
-use crate::kernel::sobol;
-use crate::outcome::Outcome;
-use crate::study::gather::Asked;
+use crate::outcome::{CheckKind, Outcome};
 use crate::study::judge::{Experiment, Judged, judge};
 use crate::study::lanes::CheckKey;
-use crate::tape::{Tape, is_stopped};
+use crate::tape::Tape;
 
-/// Searches for each adjusted input; solutions far from all starts may be missed.
-const STARTS: usize = 16;
-const MOST_STARTS: usize = 64;
-const SEED: u64 = 851;
 /// A target is met where it is missed by less than this part of its size.
 const MET: f64 = 1e-7;
-/// Places nearer than this part of the range are one.
-const ONE_PLACE: f64 = 1e-3;
 /// Margins that differ by less than this are alike.
-const ALIKE: f64 = 1e-5;
-/// The same where margins come from samples, which move in small jumps.
-const ONE_PLACE_OF_SAMPLES: f64 = 0.05;
-const ALIKE_OF_SAMPLES: f64 = 0.02;
-const MOST_SOLUTIONS: usize = 8;
+pub(super) const ALIKE: f64 = 1e-5;
 
 /// A place where what was wanted is had, or as nearly as it can be.
 #[derive(Clone, Debug)]
@@ -41,7 +30,8 @@ pub struct Solution {
     pub met: bool,
     /// By how much each target is missed, SI units: its value there less the one wanted.
     pub misses: Vec<f64>,
-    /// The checks that depend on what was adjusted: run, and place among the run's checks.
+    /// The checks that depend on what was adjusted: run, and place among the run's checks as
+    /// [`crate::study::JudgedRun::all`] has them.
     pub moved: Vec<(usize, usize)>,
     /// The tape there.
     pub tape: Tape,
@@ -58,7 +48,7 @@ pub enum Binding {
     Check {
         /// The run's number.
         run: usize,
-        /// Its number among the run's checks.
+        /// Its number among the run's checks, as [`crate::study::JudgedRun::all`] has them.
         check: usize,
     },
     /// An adjusted input, by its number, at its lowest.
@@ -76,141 +66,36 @@ pub struct Solved {
     pub starts: usize,
     /// From how many of them the script could not be run.
     pub refused: usize,
-    /// How many checks move with what is adjusted.
+    /// How many checks depend on what is adjusted.
     pub checks: usize,
+    /// How many of them are only on other ways through the scripts than the one in the middle of the ranges.
+    pub beside: usize,
 }
 
-/// Searches for what is wanted, from the middle, from where the inputs are, and from points spread over the range.
-///
-/// A solution is kept once: places between which the merit does not fall are one. Where nothing meets what is wanted, the
-/// one place is given that comes nearest.
-///
-/// # Errors
-/// Where the script refuses a solution for another reason than a search sees.
-pub fn solve(
+/// An end as a solution: moved to what exists, run and judged there.
+pub(super) fn solution(
     experiment: &dyn Experiment,
-    first: (&Tape, &[Outcome]),
-    request: &Request,
+    problem: &mut Problem<'_>,
+    end: Ended,
     in_job: bool,
-) -> Result<Solved, Diagnostic> {
-    // The middle of the ranges is a better place to take sizes from than a corner.
-    let middle = middle(first.0, request);
-    let middle = experiment.run(&middle).ok();
-    let first = middle
-        .as_ref()
-        .map_or(first, |(tape, outcomes)| (tape, outcomes.as_slice()));
-    let (tape, outcomes) = first;
-    let tests = moving_checks(tape, outcomes, request);
-    let asked = Asked {
-        tape,
-        amounts: &[],
-        tests: &tests,
-        sides: true,
-    };
-    let mut problem = Problem::new(experiment, outcomes, request, &asked);
-    let starts = starts(&problem);
-    let mut solved = Solved {
-        starts: starts.len(),
-        checks: problem.checks.len(),
-        ..Solved::default()
-    };
-    let weights = problem.weights;
-    let mut ends: Vec<Ended> = Vec::new();
-    for start in &starts {
-        if is_stopped() {
-            break;
-        }
-        match search(&mut problem, start, weights) {
-            Some(end) => keep(&mut problem, &mut ends, end),
-            None => solved.refused += 1,
-        }
-    }
-    ends.sort_by(|a, b| b.merit.total_cmp(&a.merit));
-    let good = ends.iter().filter(|end| is_good(end, request)).count();
-    ends.truncate(good.clamp(1, MOST_SOLUTIONS));
-    for end in ends {
-        let met = is_met(&end);
-        let end = snapped(&mut problem, end);
-        // What exists misses a target by a little that nobody can help.
-        let good = if request.targets.is_empty() {
-            is_good(&end, request)
-        } else {
-            met
-        };
-        let mut solution = solution(experiment, &mut problem, &end, in_job)?;
-        (solution.good, solution.met) = (good, met);
-        solved.solutions.push(solution);
-    }
-    Ok(solved)
-}
-
-/// All inputs, the adjusted ones in the middle of their ranges.
-fn middle(tape: &Tape, request: &Request) -> Vec<f64> {
-    let mut inputs: Vec<f64> = tape.inputs.iter().map(|slot| tape.nominal[*slot as usize]).collect();
-    for adjusted in &request.adjusted {
-        if let Some(place) = inputs.get_mut(adjusted.input) {
-            *place = (adjusted.low + adjusted.high) / 2.0;
-        }
-    }
-    inputs
-}
-
-fn starts(problem: &Problem<'_>) -> Vec<Vec<f64>> {
-    let adjusted = &problem.request.adjusted;
-    if adjusted.is_empty() {
-        return vec![Vec::new()];
-    }
-    let now: Option<Vec<f64>> = adjusted.iter().map(|adjusted| adjusted.now).collect();
-    let now = now.map(|now| problem.scaled(&now));
-    let count = (STARTS * adjusted.len()).min(MOST_STARTS);
-    let points = sobol::points(adjusted.len(), count, SEED);
-    let spread = (0..count).map(|point| (0..adjusted.len()).map(|axis| points.coordinate(point, axis)).collect());
-    now.into_iter()
-        .chain([vec![0.5; adjusted.len()]])
-        .chain(spread)
-        .collect()
-}
-
-/// Keeps an end unless it is one that is known; of two that are one the better.
-fn keep(problem: &mut Problem<'_>, ends: &mut Vec<Ended>, end: Ended) {
-    match ends.iter().position(|known| are_one(problem, known, &end)) {
-        Some(same) if ends[same].merit < end.merit => ends[same] = end,
-        Some(_) => {}
-        None => ends.push(end),
-    }
-}
-
-/// Whether the merit does not fall between two ends.
-fn are_one(problem: &mut Problem<'_>, one: &Ended, other: &Ended) -> bool {
-    let (one_place, alike) = if problem.request.robust {
-        (ONE_PLACE_OF_SAMPLES, ALIKE_OF_SAMPLES)
+) -> Result<Solution, Diagnostic> {
+    let met = is_met(&end);
+    let end = snapped(problem, end);
+    // What exists misses a target by a little that nobody can help.
+    let good = if problem.request.targets.is_empty() {
+        is_good(&end, problem.request)
     } else {
-        (ONE_PLACE, ALIKE)
+        met
     };
-    let apart = one
-        .scaled
-        .iter()
-        .zip(&other.scaled)
-        .fold(0.0, |most, (a, b)| kernel::max(most, (a - b).abs()));
-    if apart < one_place {
-        return true;
-    }
-    let lower = kernel::min(one.merit, other.merit);
-    let slack = alike * (1.0 + lower.abs());
-    let weights = problem.weights;
-    [0.25, 0.5, 0.75].into_iter().all(|share| {
-        let between = one
-            .scaled
-            .iter()
-            .zip(&other.scaled)
-            .map(|(a, b)| a + share * (b - a))
-            .collect();
-        ended(problem, between, weights).is_some_and(|between| between.merit >= lower - slack)
+    Ok(Solution {
+        good,
+        met,
+        ..judged(experiment, problem, &end, in_job)?
     })
 }
 
 /// Whether it has what was wanted: targets met, checks held where they steer.
-fn is_good(end: &Ended, request: &Request) -> bool {
+pub(super) fn is_good(end: &Ended, request: &Request) -> bool {
     let met = is_met(end);
     let holds = end.found.margins.iter().all(|margin| margin.value >= -ALIKE);
     if request.targets.is_empty() { met && holds } else { met }
@@ -256,7 +141,7 @@ fn snapped(problem: &mut Problem<'_>, end: Ended) -> Ended {
     best.unwrap_or(end)
 }
 
-fn solution(
+fn judged(
     experiment: &dyn Experiment,
     problem: &mut Problem<'_>,
     end: &Ended,
@@ -264,14 +149,16 @@ fn solution(
 ) -> Result<Solution, Diagnostic> {
     let (tape, outcomes) = experiment.run_to_be_read(&problem.inputs(&end.scaled))?;
     let judged = judge(experiment, &tape, &outcomes, in_job);
-    let margins = problem.margins(&end.scaled).unwrap_or_default();
-    let margin = margins.iter().flatten().copied().reduce(kernel::min);
+    let margins = problem.margins(&end.scaled);
+    let margin = margins.iter().map(|(_, margin)| *margin).reduce(kernel::min);
+    let moved = moved(&problem.ground.known, problem.request, (&tape, &outcomes), &judged);
     let mut binding = Vec::new();
-    for (key, found) in problem.checks.iter().zip(&margins) {
-        let near = |margin: f64, found: f64| found <= margin + ALIKE * (1.0 + margin.abs());
-        if let (Some(margin), Some(found)) = (margin, found)
-            && near(margin, *found)
-            && let Some((run, check)) = place_of(&outcomes, key)
+    for (number, found) in margins {
+        let near = |margin: f64| found <= margin + ALIKE * (1.0 + margin.abs());
+        let key = problem.ground.known.key(number);
+        if let (Some(margin), Some(key)) = (margin, key)
+            && near(margin)
+            && let Some((run, check)) = place_of(&outcomes, &judged, key)
         {
             binding.push(Binding::Check { run, check });
         }
@@ -290,21 +177,43 @@ fn solution(
         good: is_good(end, problem.request),
         met: is_met(end),
         misses: problem.misses(&end.found),
-        moved: problem
-            .checks
-            .iter()
-            .filter_map(|key| place_of(&outcomes, key))
-            .collect(),
+        moved,
         tape,
         outcomes,
         judged,
     })
 }
 
-/// Where a check stands among those of its run.
-fn place_of(outcomes: &[Outcome], (run, formula, nth): &CheckKey) -> Option<(usize, usize)> {
+/// The checks that depend on what was adjusted, those of other ways among the samples too.
+fn moved(
+    known: &Known,
+    request: &Request,
+    (tape, outcomes): (&Tape, &[Outcome]),
+    judged: &Judged,
+) -> Vec<(usize, usize)> {
+    let leading = known.leading().into_iter().filter_map(|number| known.key(number));
+    let mut moved: Vec<(usize, usize)> = leading.filter_map(|key| place_of(outcomes, judged, key)).collect();
+    for (run, found) in judged.runs.iter().enumerate() {
+        for (number, check) in found.elsewhere.iter().enumerate() {
+            let place = (run, found.checks.len() + number);
+            let counts = check.check.kind != CheckKind::Prefer && !request.left_out.contains(&run);
+            if counts && !moved.contains(&place) && check.met.depends_on(&inputs(request), tape) {
+                moved.push(place);
+            }
+        }
+    }
+    moved
+}
+
+/// Where a check stands among those of its run, as [`crate::study::JudgedRun::all`] has them.
+fn place_of(outcomes: &[Outcome], judged: &Judged, key: &CheckKey) -> Option<(usize, usize)> {
+    let (run, formula, nth) = key;
     let checks = outcomes.get(*run)?.checks.iter().enumerate();
     let mut same = checks.filter(|(_, check)| check.formula == *formula);
-    let (check, _) = same.nth(*nth)?;
-    Some((*run, check))
+    if let Some((check, _)) = same.nth(*nth) {
+        return Some((*run, check));
+    }
+    let found = judged.runs.get(*run)?;
+    let beside = found.elsewhere.iter().position(|check| check.key == *key)?;
+    Some((*run, found.checks.len() + beside))
 }

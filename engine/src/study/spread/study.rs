@@ -17,7 +17,7 @@ use crate::study::verdict::Verdict;
 use crate::tape::batch::{every_core, in_blocks};
 use crate::tape::{Tape, is_stopped};
 use std::collections::BTreeMap;
-use std::sync::Mutex;
+use std::sync::{Arc, Mutex};
 
 /// Samples of one part: what is held in memory at once.
 const PART: usize = 1 << 13;
@@ -336,7 +336,7 @@ impl Number {
 }
 
 /// A check of another way, by its count alone.
-fn elsewhere(met: &Met, tally: Tally, there: usize, holding: usize) -> ElsewhereCheck {
+fn elsewhere(met: &Arc<Met>, tally: Tally, there: usize, holding: usize) -> ElsewhereCheck {
     let chance = tally.chance(there, holding);
     let judged = JudgedCheck {
         verdict: Verdict::of_chance(chance),
@@ -352,6 +352,7 @@ fn elsewhere(met: &Met, tally: Tally, there: usize, holding: usize) -> Elsewhere
         key: met.key.clone(),
         check: met.check_without_slots(),
         judged,
+        met: Arc::clone(met),
     }
 }
 
