@@ -22,7 +22,7 @@ impl Listing {
     /// Written in a format; what people read ends with what it is not.
     pub(crate) fn write(&self, format: Format) -> String {
         match format {
-            Format::Text | Format::Csv => format!("{}\n{AID}\n", self.text()),
+            Format::Text | Format::Csv | Format::Html => format!("{}\n{AID}\n", self.text()),
             Format::Markdown => format!("{}\n*{AID}*\n", self.markdown()),
             Format::Json => self.json(),
         }

@@ -7,7 +7,7 @@ use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
 use crankline_engine::job::{Asked, Job, Overrides, Plan, PlannedRun, Programs, Ran, trial};
 use crankline_engine::outcome::{Origin, Outcome};
 use crankline_engine::quantity::text::System;
-use crankline_engine::report::{Identity, SetValue, Sheet, SheetRun};
+use crankline_engine::report::{Identity, SetValue, Sheet, SheetRun, TakenInput};
 use crankline_engine::script::{Given, GivenValue, Library, Program};
 use crankline_engine::study::{Judged, judge};
 use std::path::{Component, Path};
@@ -249,6 +249,7 @@ impl Work {
         let mut runs = Vec::new();
         for (ran, outcome) in done.ran.runs.iter().zip(&done.outcomes) {
             let found = self.script(&ran.script)?;
+            let purpose = first_paragraph(&purpose(&found.text.text));
             let script = Identity::of(&found.text, found.pack_version);
             runs.push(SheetRun {
                 name: if self.in_job {
@@ -257,6 +258,8 @@ impl Work {
                     script.name.clone()
                 },
                 script,
+                purpose,
+                taken: self.taken(&ran.name, outcome),
                 asked: ran.asked,
                 tries: ran.tries.clone(),
                 set: self.set(&ran.name, outcome, &done.overrides),
@@ -279,7 +282,31 @@ impl Work {
             kept: done.ran.kept.iter().map(|reading| reading.name.clone()).collect(),
             system: units.or(self.job.units).unwrap_or(System::Metric),
             in_job: self.in_job,
+            job_file: self.in_job.then(|| Identity::of(&self.job.source, None)),
         })
+    }
+
+    /// How the readings of a run were taken.
+    fn taken(&self, run: &str, outcome: &Outcome) -> Vec<TakenInput> {
+        let Some(run) = self.job.runs.iter().find(|planned| planned.name == run) else {
+            return Vec::new();
+        };
+        let inputs = outcome.inputs.iter();
+        let taken = inputs.filter_map(|input| Some((input, self.job.reading_of(run, &input.name)?)));
+        taken
+            .map(|(input, reading)| {
+                let session = reading.session.and_then(|number| self.job.sessions.get(number));
+                TakenInput {
+                    input: input.name.clone(),
+                    reading: reading.name.clone(),
+                    on: session.map(|session| session.on.clone()),
+                    by: session.and_then(|session| session.by.clone()),
+                    with: reading.with.clone(),
+                    repeats: reading.repeats().map(<[String]>::to_vec).unwrap_or_default(),
+                    own: reading.run.is_some(),
+                }
+            })
+            .collect()
     }
 
     /// The values of a run that somebody tries, each with what the job has in its place.

@@ -44,7 +44,7 @@ fn written(comparison: &Comparison, all: bool, common: &Common, io: &Io<'_>) -> 
     match common.format {
         Format::Json => pretty(&comparison_json(comparison)),
         Format::Markdown => comparison_markdown(comparison, all, common.system()),
-        Format::Text | Format::Csv => comparison_text(comparison, all, common.system(), paint),
+        Format::Text | Format::Csv | Format::Html => comparison_text(comparison, all, common.system(), paint),
     }
 }
 

@@ -32,6 +32,11 @@ impl From<String> for Output {
 pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     let common = &arguments.common;
     let done = match &arguments.command {
+        // A page is made of a run.
+        command if common.format == Format::Html && !matches!(command, Command::Run(_)) => {
+            let refusal = Refusal::new("format", "only a run is written as html");
+            Err(refusal.hint("--format markdown is read by people too").into())
+        }
         Command::Sweep(options) => sweep::run(options, common, io),
         // Only a sweep is a table.
         _ if common.format == Format::Csv => {

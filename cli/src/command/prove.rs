@@ -41,7 +41,7 @@ pub(crate) fn run(what: Option<&str>, common: &Common, io: &Io<'_>) -> Result<Ou
     Ok(Output {
         text: match common.format {
             Format::Json => pretty(&as_json(&proved)),
-            Format::Text | Format::Markdown | Format::Csv => as_text(&proved),
+            Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&proved),
         },
         code: if all_come_out { DONE } else { NOT_DONE },
         why: None,

@@ -1,13 +1,13 @@
 //! `run`: checks of a script or a job, worst first, or the working.
 
 use super::dispatch::Output;
-use crate::arguments::{Common, Format, Run};
+use crate::arguments::{Common, Format, On, Run};
 use crate::exit;
 use crate::listing::pretty;
 use crate::screen::Io;
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
-use crankline_engine::report::{Depth, Sheet, json, markdown, text, unpainted, working};
+use crankline_engine::report::{Depth, Made, Sheet, json, markdown, page, text, unpainted, working};
 
 /// Runs a target.
 pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
@@ -34,9 +34,41 @@ fn written(sheet: &Sheet<'_>, options: &Run, common: &Common, io: &Io<'_>) -> St
     let paint = if common.out.is_some() { unpainted } else { io.paint() };
     match common.format {
         Format::Json => pretty(&json(sheet)),
+        Format::Html => page(
+            sheet,
+            &Made {
+                program: concat!("crankline ", env!("CARGO_PKG_VERSION")),
+                command: &command(&options.on),
+            },
+        ),
         Format::Markdown => markdown(sheet, options.working),
         Format::Text if options.working => working(sheet, paint),
         Format::Text if options.all => text(sheet, Depth::All, paint),
         Format::Text | Format::Csv => text(sheet, Depth::First, paint),
     }
+}
+
+/// The command without values tried.
+fn command(on: &On) -> String {
+    let option = on.option.iter().flat_map(|option| ["--option", option]);
+    let only = on.only.iter().flat_map(|only| ["--only", only]);
+    let words = ["run", on.target.as_str()].into_iter().chain(option).chain(only);
+    words.map(quoted).collect::<Vec<_>>().join(" ")
+}
+
+/// A word as a shell takes it.
+fn quoted(word: &str) -> String {
+    let plain = |c: char| c.is_alphanumeric() || "./_-".contains(c);
+    if !word.is_empty() && word.chars().all(plain) {
+        return word.to_owned();
+    }
+    let mut quoted = String::from("\"");
+    for c in word.chars() {
+        if matches!(c, '"' | '\\' | '$' | '`') {
+            quoted.push('\\');
+        }
+        quoted.push(c);
+    }
+    quoted.push('"');
+    quoted
 }

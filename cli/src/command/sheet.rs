@@ -29,6 +29,6 @@ fn written(sheet: &Measuring<'_>, common: &Common) -> String {
     match common.format {
         Format::Json => pretty(&measuring_json(sheet)),
         Format::Markdown => measuring_markdown(sheet),
-        Format::Text | Format::Csv => measuring_text(sheet),
+        Format::Text | Format::Csv | Format::Html => measuring_text(sheet),
     }
 }

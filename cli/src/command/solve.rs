@@ -116,7 +116,7 @@ fn written(sheet: &SolvedSheet<'_>, common: &Common, io: &Io<'_>) -> String {
     match common.format {
         Format::Json => pretty(&solved_json(sheet)),
         Format::Markdown => solved_markdown(sheet),
-        Format::Text | Format::Csv => solved_text(sheet, paint),
+        Format::Text | Format::Csv | Format::Html => solved_text(sheet, paint),
     }
 }
 

@@ -51,7 +51,7 @@ pub(crate) fn run(options: &Spread, common: &Common, io: &mut Io<'_>) -> Result<
         text: match common.format {
             Format::Json => pretty(&spread_json(&sheet, &spread, request.seed)),
             Format::Markdown => spread_markdown(&sheet, &spread, request.seed),
-            Format::Text | Format::Csv => spread_text(&sheet, &spread, request.seed, paint),
+            Format::Text | Format::Csv | Format::Html => spread_text(&sheet, &spread, request.seed, paint),
         },
         code: exit::of(&sheet, false),
         why: None,

@@ -67,7 +67,7 @@ pub(crate) fn run(options: &Sweep, common: &Common, io: &Io<'_>) -> Result<Outpu
     let paint = if common.out.is_some() { unpainted } else { io.paint() };
     Ok(Output {
         text: match common.format {
-            Format::Text => swept_text(&swept, paint),
+            Format::Text | Format::Html => swept_text(&swept, paint),
             Format::Markdown => swept_markdown(&swept),
             Format::Json => pretty(&swept_json(&swept)),
             Format::Csv => swept_csv(&swept),

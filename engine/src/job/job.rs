@@ -159,6 +159,19 @@ impl Job {
         latest_first.find(|reading| reading.name == name && reading.run.as_deref() == run)
     }
 
+    /// The reading in force that an input of a run has, under its own name or another; none where an option, the run's own
+    /// value or another run's step stands.
+    #[must_use]
+    pub fn reading_of(&self, run: &PlannedRun, input: &str) -> Option<&Reading> {
+        if self.tried(run, input).is_some() || run.with.iter().any(|setting| setting.name == input) {
+            return None;
+        }
+        if let Some(link) = run.from.iter().find(|link| link.name == input) {
+            return self.reading(&link.target, None);
+        }
+        self.reading(input, Some(&run.name)).or_else(|| self.reading(input, None))
+    }
+
     /// All readings of a name, earliest first: the last one is in force.
     pub fn record<'a>(&'a self, name: &'a str, run: Option<&'a str>) -> impl Iterator<Item = &'a Reading> {
         let readings = self.readings.iter();

@@ -8,17 +8,19 @@ use crate::study::Verdict;
 
 /// An option that runs try, in words.
 #[derive(Clone, Debug)]
-pub(super) struct Tried {
+pub(super) struct Tried<'a> {
     /// `mount up until the lines are parallel. Rejected: both joints get twice the angle`
     pub(super) what: String,
+    /// The option, where the job has it.
+    pub(super) option: Option<&'a ConsideredOption>,
     /// The runs that try it, each by its number in the sheet with what came of it: `made parallel: 1 would fail (Shaft
     /// under drive); 5 would hold`
     pub(super) runs: Vec<(usize, String)>,
 }
 
 /// The options that shown runs try, in the order of the runs.
-pub(super) fn tried(sheet: &Sheet<'_>) -> Vec<Tried> {
-    let mut found: Vec<(&str, Tried)> = Vec::new();
+pub(super) fn tried<'a>(sheet: &'a Sheet<'_>) -> Vec<Tried<'a>> {
+    let mut found: Vec<(&str, Tried<'a>)> = Vec::new();
     for (number, run) in sheet.shown() {
         let Some(name) = &run.tries else { continue };
         let outcome = (number, format!("{}: {}", run.name, outcome(sheet, number)));
@@ -30,6 +32,7 @@ pub(super) fn tried(sheet: &Sheet<'_>) -> Vec<Tried> {
         let fate = option.map(|option| format!(". {}", fate(&option.fate)));
         let tried = Tried {
             what: format!("{name}{}", fate.unwrap_or_default()),
+            option,
             runs: vec![outcome],
         };
         found.push((name, tried));

@@ -18,13 +18,13 @@
 //! | `working.rs` | every step with its numbers put in |
 //! | `markdown.rs` | the sheet for a folder |
 //! | `json.rs` | the sheet for programs |
+//! | `page/` | the sheet as one HTML file |
 //! | `spread.rs` | what the ± does, in the long form |
 //! | `swept.rs`, `chart.rs` | what happens between here and there; a curve in letters |
 //! | `comparison/` | two records of runs side by side |
 //! | `solved.rs` | where inputs have to be |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
 //! | `measuring/` | what is to be measured: sheets, what is missing, questions, a new job file |
-//! | `page/` | what a page that answers needs of the engine |
 //! | `properties.rs` | what is known of a material |
 //!
 //! Nothing here calculates: a number shown is one that a run or a study yielded, or the difference of two
@@ -67,8 +67,9 @@ pub use measuring::{
     Draft, DraftLink, DraftRun, Measuring, draft, measuring_json, measuring_markdown, measuring_text, missing_json,
     missing_markdown, missing_text, noted, question,
 };
+pub use page::{Made, page};
 pub use properties::properties;
-pub use sheet::{AID, Identity, Paint, SetValue, Sheet, SheetRun, unpainted};
+pub use sheet::{AID, Identity, Paint, SetValue, Sheet, SheetRun, TakenInput, unpainted};
 pub use solved::{AdjustedInput, SolvedSheet, Way, setting_text, solved_json, solved_markdown, solved_text};
 pub use spread::{spread_json, spread_markdown, spread_text};
 pub use swept::{AxisSheet, PartSheet, SweptSheet, WatchedSheet, swept_csv, swept_json, swept_markdown, swept_text};

@@ -50,22 +50,28 @@ pub(super) fn value(input: &Input, system: System) -> String {
         (Value::Amount(amount), [part]) if standard(&part.spread) > 0.0 => {
             format!("{}{}", number(amount, part, system), whose(input, part))
         }
-        (Value::Items(_), [first, ..]) if input.parts.iter().any(|part| standard(&part.spread) > 0.0) => {
-            let plain = written::value(&input.value, system);
-            let same = input.parts.iter().all(|part| part.spread == first.spread);
-            match first_amount(&input.value) {
-                Some(amount) if same => {
-                    format!(
-                        "{plain}, each {}{}",
-                        spread(amount, first, 0.0, system),
-                        whose(input, first)
-                    )
-                }
-                _ => each(input, system),
+        (Value::Items(_), _) if input.parts.iter().any(|part| standard(&part.spread) > 0.0) => {
+            match in_common(input, system) {
+                Some(each) => format!("{}{each}", written::value(&input.value, system)),
+                None => self::each(input, system),
             }
         }
         _ => written::value(&input.value, system),
     }
+}
+
+/// `, each ± 1 mm` of several numbers with one ±.
+pub(super) fn in_common(input: &Input, system: System) -> Option<String> {
+    let (Value::Items(_), [first, ..]) = (&input.value, input.parts.as_slice()) else {
+        return None;
+    };
+    let same = input.parts.iter().all(|part| part.spread == first.spread);
+    let amount = first_amount(&input.value).filter(|_| same && standard(&first.spread) > 0.0)?;
+    Some(format!(
+        ", each {}{}",
+        spread(amount, first, 0.0, system),
+        whose(input, first)
+    ))
 }
 
 /// The value of an input whose numbers have each a ± of their own: `Wipers: current 4 A ± 0.2 A`.
@@ -124,7 +130,7 @@ pub(super) const fn certainty(spread: &Spread) -> &'static str {
 }
 
 /// Says so where somebody gave the value and the script its ±.
-fn whose(input: &Input, part: &Part) -> &'static str {
+pub(super) fn whose(input: &Input, part: &Part) -> &'static str {
     match input.origin {
         Origin::Example | Origin::Assumed => "",
         _ if part.kept => " (the job's ±)",

@@ -5,6 +5,7 @@ use super::lookup::{interval, present};
 use super::sheet::Sheet;
 use super::written;
 use crate::outcome::{Step, Value};
+use crate::study::Interval;
 
 /// Columns of a result's label.
 const LABEL: usize = 36;
@@ -68,49 +69,74 @@ fn row(page: &mut Page, label: &str, value: &str) {
     }
 }
 
-/// A step's numbers, each with its interval and in how many samples it is there, under the way to it: `""`, `x`, `bump, axial`.
-pub(super) fn flat(sheet: &Sheet<'_>, run: usize, step: &Step) -> Vec<(String, String)> {
+/// A number or a word of a step.
+pub(super) struct Leaf<'a> {
+    /// The way to it: nothing, `x`, `bump` and `axial`.
+    pub(super) path: Vec<String>,
+    pub(super) value: &'a Value,
+    /// `in 52 of 100 samples`; the interval is that of the samples in which it is there.
+    pub(super) samples: Option<String>,
+}
+
+impl Leaf<'_> {
+    /// Its interval, where it is a number that moves.
+    pub(super) fn interval<'s>(&self, sheet: &'s Sheet<'_>, run: usize, step: &Step) -> Option<&'s Interval> {
+        interval(sheet, run, &step.name, &self.path)
+    }
+
+    /// The way to it in words: `bump, axial`.
+    pub(super) fn key(&self) -> String {
+        self.path.join(", ")
+    }
+
+    fn words(&self, sheet: &Sheet<'_>, run: usize, step: &Step) -> String {
+        let text = match self.value {
+            Value::Amount(amount) => written::with_interval(amount, self.interval(sheet, run, step), sheet.system),
+            other => written::value(other, sheet.system),
+        };
+        match &self.samples {
+            Some(samples) => format!("{text}, {samples}"),
+            None => text,
+        }
+    }
+}
+
+/// A step's numbers and words, in order.
+pub(super) fn leaves<'a>(sheet: &Sheet<'_>, run: usize, step: &'a Step) -> Vec<Leaf<'a>> {
     let mut found = Vec::new();
     collect(sheet, (run, step), &step.value, &mut Vec::new(), &mut found);
     found
 }
 
-fn collect(
-    sheet: &Sheet<'_>,
-    (run, step): (usize, &Step),
-    value: &Value,
-    path: &mut Vec<String>,
-    found: &mut Vec<(String, String)>,
-) {
-    match value {
-        Value::Items(items) => {
-            for (key, item) in items {
-                path.push(key.clone());
-                collect(sheet, (run, step), item, path, found);
-                path.pop();
-            }
-        }
-        Value::Amount(amount) => {
-            let interval = interval(sheet, run, &step.name, path);
-            let text = written::with_interval(amount, interval, sheet.system);
-            found.push((path.join(", "), with_samples(sheet, (run, step), path, text)));
-        }
-        other => {
-            let text = written::value(other, sheet.system);
-            found.push((path.join(", "), with_samples(sheet, (run, step), path, text)));
-        }
-    }
+/// A step's numbers, each with its interval and in how many samples it is there, under the way to it: `""`, `x`, `bump, axial`.
+pub(super) fn flat(sheet: &Sheet<'_>, run: usize, step: &Step) -> Vec<(String, String)> {
+    let leaves = leaves(sheet, run, step).into_iter();
+    leaves.map(|leaf| (leaf.key(), leaf.words(sheet, run, step))).collect()
 }
 
-/// `3.8 mm (3.0 to 4.5), in 52 of 100 samples`: the interval is that of the samples in which the number is there.
-fn with_samples(sheet: &Sheet<'_>, (run, step): (usize, &Step), path: &[String], text: String) -> String {
+fn collect<'a>(
+    sheet: &Sheet<'_>,
+    (run, step): (usize, &Step),
+    value: &'a Value,
+    path: &mut Vec<String>,
+    found: &mut Vec<Leaf<'a>>,
+) {
+    if let Value::Items(items) = value {
+        for (key, item) in items {
+            path.push(key.clone());
+            collect(sheet, (run, step), item, path, found);
+            path.pop();
+        }
+        return;
+    }
     // Of what is no number only the whole step is counted.
     let share = crate::kernel::min(
         present(sheet, run, &step.name, path),
         present(sheet, run, &step.name, &[]),
     );
-    match written::in_samples(share) {
-        Some(samples) => format!("{text}, {samples}"),
-        None => text,
-    }
+    found.push(Leaf {
+        path: path.clone(),
+        value,
+        samples: written::in_samples(share),
+    });
 }

@@ -42,6 +42,8 @@ pub struct Sheet<'a> {
     pub system: System,
     /// Whether the runs are those of a job: then an example is a reading that somebody forgot.
     pub in_job: bool,
+    /// The job file, where the runs are those of one.
+    pub job_file: Option<Identity>,
 }
 
 /// One run of a sheet.
@@ -51,6 +53,10 @@ pub struct SheetRun<'a> {
     pub name: String,
     /// The script.
     pub script: Identity,
+    /// What the script is for: a paragraph.
+    pub purpose: String,
+    /// How its inputs were taken, as far as the job says so.
+    pub taken: Vec<TakenInput>,
     /// Whether it is shown: one that only feeds another is not.
     pub asked: bool,
     /// The option that it tries: it decides nothing about the car as it is.
@@ -72,10 +78,29 @@ pub struct SetValue {
     pub job: Option<GivenValue>,
 }
 
-/// Which script exactly.
+/// How a reading was taken that an input has.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct TakenInput {
+    /// The input's name.
+    pub input: String,
+    /// The reading's, which another input may have too.
+    pub reading: String,
+    /// The day.
+    pub on: Option<String>,
+    /// By whom.
+    pub by: Option<String>,
+    /// With what.
+    pub with: Option<String>,
+    /// The single readings, where it was taken several times, as somebody wrote them.
+    pub repeats: Vec<String>,
+    /// Whether it is for this run alone.
+    pub own: bool,
+}
+
+/// Which script or job exactly.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Identity {
-    /// `driveline/joint-angles`
+    /// `driveline/joint-angles`, `car.toml`
     pub name: String,
     /// Version of its pack, where it comes from one.
     pub pack_version: Option<String>,
@@ -84,7 +109,7 @@ pub struct Identity {
 }
 
 impl Identity {
-    /// Of a script's text.
+    /// Of a text.
     #[must_use]
     pub fn of(text: &SourceText, pack_version: Option<String>) -> Self {
         let digest = Sha256::digest(text.text.as_bytes());
@@ -97,6 +122,12 @@ impl Identity {
 }
 
 impl SheetRun<'_> {
+    /// How the reading was taken that an input has.
+    #[must_use]
+    pub fn taken(&self, input: &str) -> Option<&TakenInput> {
+        self.taken.iter().find(|taken| taken.input == input)
+    }
+
     /// The option that sets an input in place of what the job has.
     #[must_use]
     pub fn option_for(&self, input: &str) -> Option<&str> {

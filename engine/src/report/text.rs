@@ -26,7 +26,7 @@ pub enum Depth {
 }
 
 /// Cautions on the first screen.
-const CAUTIONS: usize = 3;
+pub(super) const CAUTIONS: usize = 3;
 /// Columns of a check's value and limit.
 const VALUE: usize = 29;
 const LIMIT: usize = 20;
@@ -75,57 +75,66 @@ pub(super) fn verdict(page: &mut Page, sheet: &Sheet<'_>, paint: Paint) {
 
 /// What does not hold, worst first. Checks that would hold were their examples measured are named together.
 fn checks(page: &mut Page, sheet: &Sheet<'_>, depth: Depth, paint: Paint) {
-    let findings = worst_first(sheet);
     if depth == Depth::All {
-        for finding in findings {
+        for finding in worst_first(sheet) {
             check(page, sheet, finding, paint);
         }
         return;
     }
-    let alike = |a: &Finding<'_>, b: &Finding<'_>| {
-        let of = |finding: &Finding<'_>| (finding.run, finding.decides(), finding.judged.verdict);
-        of(a) == of(b) && a.judged.examples == b.judged.examples
-    };
-    for (at, finding) in findings.iter().enumerate() {
-        if finding.judged.verdict != Verdict::Unmeasured {
-            if !finding.holds() {
-                check(page, sheet, *finding, paint);
-            }
-            continue;
-        }
-        if findings.iter().take(at).any(|before| alike(before, finding)) {
-            continue;
-        }
-        let together: Vec<Finding<'_>> = findings.iter().filter(|other| alike(other, finding)).copied().collect();
-        match together.as_slice() {
+    for alike in together(sheet) {
+        match alike.as_slice() {
             [single] => check(page, sheet, *single, paint),
             several => unmeasured(page, sheet, several, paint),
         }
     }
 }
 
-/// `7 checks of road speed would hold, but nobody has measured tyre_size`, and which.
-fn unmeasured(page: &mut Page, sheet: &Sheet<'_>, findings: &[Finding<'_>], paint: Paint) {
-    let Some(first) = findings.first() else { return };
-    let word = first.word();
+/// What does not hold, worst first; those of a run together that would hold, were the same examples measured.
+pub(super) fn together<'a>(sheet: &'a Sheet<'_>) -> Vec<Vec<Finding<'a>>> {
+    let alike = |a: &Finding<'_>, b: &Finding<'_>| {
+        let of = |finding: &Finding<'_>| (finding.run, finding.decides(), finding.judged.verdict);
+        of(a) == of(b) && a.judged.examples == b.judged.examples
+    };
+    let mut groups: Vec<Vec<Finding<'a>>> = Vec::new();
+    for finding in worst_first(sheet).into_iter().filter(|finding| !finding.holds()) {
+        let mut known = groups.iter_mut().filter(|_| finding.judged.verdict == Verdict::Unmeasured);
+        match known.find(|group| group.first().is_some_and(|first| alike(first, &finding))) {
+            Some(group) => group.push(finding),
+            None => groups.push(vec![finding]),
+        }
+    }
+    groups
+}
+
+/// `7 checks of road speed would hold, but nobody has measured tyre_size`.
+pub(super) fn of_examples(sheet: &Sheet<'_>, findings: &[Finding<'_>]) -> String {
+    let Some(first) = findings.first() else {
+        return String::new();
+    };
     let (kind, would) = if first.decides() {
         ("checks", "would hold")
     } else {
         ("preferences", "would be met")
     };
-    let text = format!(
+    format!(
         "{} {kind} of {} {would}, but nobody has measured {}",
         findings.len(),
         run_name(sheet, first.run),
         first.judged.examples.join(", ")
-    );
-    page.marked(word, &paint(first.judged.verdict, word), &text);
+    )
+}
+
+/// The same, and which.
+fn unmeasured(page: &mut Page, sheet: &Sheet<'_>, findings: &[Finding<'_>], paint: Paint) {
+    let Some(first) = findings.first() else { return };
+    let word = first.word();
+    page.marked(word, &paint(first.judged.verdict, word), &of_examples(sheet, findings));
     let labels: Vec<String> = findings.iter().map(|finding| finding.label(sheet)).collect();
     page.block(TEXT_COLUMN, &labels.join("; "));
     page.gap();
 }
 
-fn run_name<'a>(sheet: &'a Sheet<'_>, run: usize) -> &'a str {
+pub(super) fn run_name<'a>(sheet: &'a Sheet<'_>, run: usize) -> &'a str {
     sheet.runs.get(run).map_or("", |run| run.name.as_str())
 }
 

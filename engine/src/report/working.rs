@@ -47,11 +47,11 @@ pub fn working(sheet: &Sheet<'_>, paint: Paint) -> String {
 
 /// Texts that stand on the page: runs of one script have them in common.
 #[derive(Default)]
-struct Told(Vec<String>);
+pub(super) struct Told(Vec<String>);
 
 impl Told {
     /// The text, where it is new.
-    fn once(&mut self, sheet: &Sheet<'_>, phrase: &Phrase) -> Option<String> {
+    pub(super) fn once(&mut self, sheet: &Sheet<'_>, phrase: &Phrase) -> Option<String> {
         let text = written::phrase(phrase, sheet.system);
         if self.0.contains(&text) {
             return None;
@@ -115,11 +115,8 @@ fn one<'a>(page: &mut Page, sheet: &Sheet<'_>, run: usize, step: &'a Step, befor
     page.block(2, &format!("{}{label}{}", step.name, line.unwrap_or_default()));
     page.block(FORMULA, &format!("= {}", step.formula));
     let results = flat(sheet, run, step);
-    let substituted = written::formula(&step.substituted, sheet.system);
-    // A formula that is one name has its value for what it becomes; one with a choice in it cannot be put in numbers.
-    let says_more = substituted != step.formula && results.iter().all(|(_, value)| *value != substituted);
-    if says_more && !matches!(substituted.as_str(), "" | "…") {
-        page.block(FORMULA, &format!("= {substituted}"));
+    if let Some(put_in) = put_in(sheet, step, &results) {
+        page.block(FORMULA, &format!("= {put_in}"));
     }
     for (key, value) in results {
         let key = if key.is_empty() { key } else { format!("{key} ") };
@@ -128,6 +125,19 @@ fn one<'a>(page: &mut Page, sheet: &Sheet<'_>, run: usize, step: &'a Step, befor
     source(page, sheet, step.per.as_ref());
     opened(page, sheet, &step.opened, before, FORMULA);
     page.gap();
+}
+
+/// A step's formula with its numbers put in, where that says more than its formula and its results do. A formula that is
+/// one name has its value for what it becomes; one with a choice in it cannot be put in numbers.
+pub(super) fn put_in(sheet: &Sheet<'_>, step: &Step, results: &[(String, String)]) -> Option<String> {
+    let put_in = written::formula(&step.substituted, sheet.system);
+    let says_more = put_in != step.formula && results.iter().all(|(_, value)| *value != put_in);
+    (says_more && is_written(&put_in)).then_some(put_in)
+}
+
+/// Whether there are words for it.
+pub(super) fn is_written(text: &str) -> bool {
+    !matches!(text, "" | "…")
 }
 
 /// The lines of the functions that a formula calls, each under the names that the function has for what it was given;
@@ -162,7 +172,7 @@ fn line<'a>(page: &mut Page, sheet: &Sheet<'_>, line: &'a Line, before: &mut Vec
     let mut sides = vec![line.formula.clone()];
     for side in [&line.substituted, &line.value] {
         let side = written::formula(side, sheet.system);
-        if !sides.contains(&side) && !matches!(side.as_str(), "" | "…") {
+        if !sides.contains(&side) && is_written(&side) {
             sides.push(side);
         }
     }

@@ -267,7 +267,12 @@ pub(super) fn phrase(phrase: &Phrase, system: System) -> String {
 /// needs stand in its words already.
 #[must_use]
 pub fn formula(phrase: &Phrase, system: System) -> String {
-    phrase.in_words(|found| precise(&style(found, system), settled(found, found.si)))
+    phrase.in_words(|found| put_in(found, system))
+}
+
+/// A number put into a formula.
+pub(super) fn put_in(amount: &Amount, system: System) -> String {
+    precise(&style(amount, system), settled(amount, amount.si))
 }
 
 /// A number with all the digits that somebody may have entered.
@@ -324,7 +329,7 @@ struct Lister<'a> {
 }
 
 /// Whether the keys only count.
-fn is_list(items: &[(String, Value)]) -> bool {
+pub(super) fn is_list(items: &[(String, Value)]) -> bool {
     items
         .iter()
         .enumerate()
@@ -358,15 +363,17 @@ impl Lister<'_> {
     }
 
     fn row(&self, key: &str, item: &Value, address: &str) -> String {
-        let cells = match item {
-            Value::Items(cells) => cells.as_slice(),
-            _ => &[],
-        };
-        let Some((_, name)) = cells.iter().find(|(key, _)| key == "name") else {
-            return self.value(item, &format!("{address}[{key}]"));
-        };
-        let name = self.value(name, "");
-        let rest = cells.iter().filter(|(key, _)| key != "name");
-        format!("{name}: {}", self.fields(rest, &format!("{address}[{name}]")))
+        match named_row(item, self.system) {
+            Some((name, rest)) => format!("{name}: {}", self.fields(rest.into_iter(), &format!("{address}[{name}]"))),
+            None => self.value(item, &format!("{address}[{key}]")),
+        }
     }
+}
+
+/// A table's row that has a name: that, and the other cells.
+pub(super) fn named_row(item: &Value, system: System) -> Option<(String, Vec<&(String, Value)>)> {
+    let Value::Items(cells) = item else { return None };
+    let (_, name) = cells.iter().find(|(key, _)| key == "name")?;
+    let rest = cells.iter().filter(|(key, _)| key != "name").collect();
+    Some((value(name, system), rest))
 }

@@ -34,7 +34,7 @@ pub(super) fn run(file: &str, common: &Common, io: &Io<'_>) -> Result<Output, Di
         text: match common.format {
             Format::Json => pretty(&missing_json(&sheet, judged.as_ref())),
             Format::Markdown => missing_markdown(&sheet, judged.as_ref(), &next),
-            Format::Text | Format::Csv => missing_text(&sheet, judged.as_ref(), &next),
+            Format::Text | Format::Csv | Format::Html => missing_text(&sheet, judged.as_ref(), &next),
         },
         code: if missing { FAILED } else { DONE },
         why: refused.map(|refusal| unknown(&refusal)),

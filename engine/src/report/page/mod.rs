@@ -1,13 +1,36 @@
-//! What a page that answers needs of the engine.
+//! The sheet as one HTML file that fetches nothing: to be read on a phone, printed, passed on.
 //!
 //! | file | what it is |
 //! |---|---|
-//! | `units.rs` | the units, for reading what somebody enters |
-//! | `writing.rs` | how a number is written |
+//! | `document.rs` | the whole file: head, parts in their order, style |
+//! | `pen.rs` | texts with their numbers, each number that moves marked |
+//! | `top.rs` | what stands first: what it is, how it stands, cautions |
+//! | `checks.rs` | checks, worst first |
+//! | `gauge.rs` | a check's interval beside its limit |
+//! | `after.rs` | what to do next, what was tried |
+//! | `run.rs` | a run's section |
+//! | `inputs.rs` | readings with their origin |
+//! | `steps.rs` | the working, folded |
+//! | `record.rs` | which scripts, which readings, which program |
+//! | `units.rs`, `writing.rs` | units, and how a number is written, as data for the page's script |
+//! | `page.css` | how it looks, on a screen and on paper |
 //! | `script/` | the page's own side, in JavaScript |
+//!
+//! Everything from a script or a job goes through `maud`, which escapes it.
 
+mod after;
+mod checks;
+mod document;
+mod gauge;
+mod inputs;
+mod pen;
+mod record;
+mod run;
+mod steps;
+mod top;
 mod units;
 mod writing;
 
+pub use document::{Made, page};
 pub use units::units_json;
 pub use writing::{style_json, writing};

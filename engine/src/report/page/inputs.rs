@@ -1,0 +1,86 @@
+//! Readings: what, how much, from where, how it is measured.
+
+use super::pen::{Pen, value};
+use super::run::heading;
+use crate::outcome::{Amount, Input, Origin, Part};
+use crate::report::readings;
+use crate::report::sheet::SheetRun;
+use crate::report::written;
+use crate::script::standard;
+use maud::{Markup, html};
+
+/// All inputs of a run.
+pub(super) fn inputs(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>) -> Markup {
+    let inputs = &run.outcome.inputs;
+    if inputs.is_empty() {
+        return html! {};
+    }
+    html! {
+        (heading(pen, "Readings"))
+        dl.in { @for input in inputs { (one(pen, number, run, input)) } }
+    }
+}
+
+fn one(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, input: &Input) -> Markup {
+    let label = html! { @match &input.label { Some(label) => (pen.phrase(label)), None => (input.name) } };
+    html! {
+        div id={ "in-" (number) "-" (input.name) } {
+            dt { (label) " " code { (input.name) } }
+            dd.value { (shown(pen, input)) }
+            dd.from {
+                (from(run, input))
+                @if let Some(per) = &input.per { "; per " (pen.phrase(per)) }
+                @if let Some(own) = input.own.as_ref().filter(|own| input.assumed && **own != input.value) {
+                    "; the script's own is " (written::value(own, pen.sheet.system))
+                }
+            }
+            @if let Some(how) = &input.how { dd.how { (pen.phrase(how)) } }
+        }
+    }
+}
+
+/// The value, each number with its ±, or all with the one that they have in common.
+fn shown(pen: &Pen<'_>, input: &Input) -> Markup {
+    let system = pen.sheet.system;
+    let linked = input.taken_from.is_some() && input.parts.is_empty();
+    let in_common = readings::in_common(input, system);
+    let number = |address: &str, amount: &Amount| {
+        let mut parts = input.parts.iter();
+        match parts.find(|part| part.address == address || Some(part.slot) == amount.slot) {
+            Some(part) if in_common.is_some() => reading(part, &written::entered(amount, system)),
+            Some(part) => reading(part, &readings::number(amount, part, system)),
+            None if linked => pen.linked(amount),
+            None => html! { (written::entered(amount, system)) },
+        }
+    };
+    let spread = input.parts.iter().find(|part| standard(&part.spread) > 0.0);
+    html! {
+        (value(pen, &input.value, &input.name, &number))
+        @match (in_common.as_ref(), spread) {
+            (Some(in_common), _) => (in_common),
+            (None, Some(part)) => (readings::whose(input, part)),
+            (None, None) => {},
+        }
+    }
+}
+
+/// A number that a reader may move.
+fn reading(part: &Part, text: &str) -> Markup {
+    html! { span data-i=(part.input) { (text) } }
+}
+
+/// `measured 2026-05-16 by M., micrometer at a cut end; mean of 2.1 mm, 2.12 mm`.
+fn from(run: &SheetRun<'_>, input: &Input) -> Markup {
+    let given = matches!(input.origin, Origin::Measured | Origin::Chosen);
+    let taken = run.taken(&input.name).filter(|_| given);
+    html! {
+        b.(readings::origin(input.origin)) { (readings::source(input, run)) }
+        @if let Some(taken) = taken {
+            @if let Some(on) = &taken.on { " " (on) }
+            @if let Some(by) = &taken.by { " by " (by) }
+            @if let Some(with) = &taken.with { ", " (with) }
+            @if taken.reading != input.name { ", as " code { (taken.reading) } }
+            @if !taken.repeats.is_empty() { "; mean of " (taken.repeats.join(", ")) }
+        }
+    }
+}

@@ -1,0 +1,70 @@
+//! A run's section: its checks, readings, working, notes.
+
+use super::checks::{of_section, tag};
+use super::inputs::inputs;
+use super::pen::Pen;
+use super::steps::steps;
+use crate::report::finding::{of_run, word};
+use crate::report::sheet::SheetRun;
+use crate::report::working::Told;
+use maud::{Markup, html};
+
+/// The runs by name, each with its verdict.
+pub(super) fn contents(pen: &Pen<'_>) -> Markup {
+    let sheet = pen.sheet;
+    html! {
+        nav aria-labelledby="contents" {
+            h2 #contents { "Contents" }
+            ol.short { @for (number, run) in sheet.shown() {
+                li {
+                    (standing(pen, number))
+                    " " span.what { a href={ "#run-" (number) } { (run.name) } (tries(run)) }
+                }
+            } }
+        }
+    }
+}
+
+/// A run of a job under its own heading; a script by itself under none.
+pub(super) fn run(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told) -> Markup {
+    if !pen.sheet.in_job {
+        return html! { (parts(pen, number, run, told)) };
+    }
+    html! {
+        section.run id={ "run-" (number) } aria-labelledby={ "name-" (number) } {
+            h2 id={ "name-" (number) } { (standing(pen, number)) " " (run.name) (tries(run)) }
+            p.about { (run.purpose) " " code { (run.script.name) } }
+            (of_section(pen, number))
+            (parts(pen, number, run, told))
+        }
+    }
+}
+
+fn parts(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told) -> Markup {
+    let notes = &run.outcome.notes;
+    let notes: Vec<_> = notes.iter().filter(|note| told.once(pen.sheet, note).is_some()).collect();
+    html! {
+        (inputs(pen, number, run))
+        (steps(pen, number, run))
+        @if !notes.is_empty() {
+            (heading(pen, "Notes"))
+            ul.notes { @for note in notes { li { (pen.phrase(note)) } } }
+        }
+    }
+}
+
+/// A part's heading: below the run's, where that has one.
+pub(super) fn heading(pen: &Pen<'_>, words: &str) -> Markup {
+    html! { @if pen.sheet.in_job { h3 { (words) } } @else { h2 { (words) } } }
+}
+
+/// A run's worst verdict; of one without checks a dash.
+fn standing(pen: &Pen<'_>, run: usize) -> Markup {
+    let judges = of_run(pen.sheet, run).iter().any(|finding| finding.decides());
+    let verdict = pen.sheet.verdict_of(run);
+    html! { @if judges { span data-r=(run) { (tag(verdict, word(true, verdict))) } } @else { b.tag { "—" } } }
+}
+
+fn tries(run: &SheetRun<'_>) -> Markup {
+    html! { @if let Some(option) = &run.tries { span.of { " tries: " (option) } } }
+}
