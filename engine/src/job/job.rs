@@ -169,7 +169,8 @@ impl Job {
         if let Some(link) = run.from.iter().find(|link| link.name == input) {
             return self.reading(&link.target, None);
         }
-        self.reading(input, Some(&run.name)).or_else(|| self.reading(input, None))
+        self.reading(input, Some(&run.name))
+            .or_else(|| self.reading(input, None))
     }
 
     /// All readings of a name, earliest first: the last one is in force.

@@ -97,7 +97,9 @@ pub(super) fn together<'a>(sheet: &'a Sheet<'_>) -> Vec<Vec<Finding<'a>>> {
     };
     let mut groups: Vec<Vec<Finding<'a>>> = Vec::new();
     for finding in worst_first(sheet).into_iter().filter(|finding| !finding.holds()) {
-        let mut known = groups.iter_mut().filter(|_| finding.judged.verdict == Verdict::Unmeasured);
+        let mut known = groups
+            .iter_mut()
+            .filter(|_| finding.judged.verdict == Verdict::Unmeasured);
         match known.find(|group| group.first().is_some_and(|first| alike(first, &finding))) {
             Some(group) => group.push(finding),
             None => groups.push(vec![finding]),

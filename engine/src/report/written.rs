@@ -364,7 +364,10 @@ impl Lister<'_> {
 
     fn row(&self, key: &str, item: &Value, address: &str) -> String {
         match named_row(item, self.system) {
-            Some((name, rest)) => format!("{name}: {}", self.fields(rest.into_iter(), &format!("{address}[{name}]"))),
+            Some((name, rest)) => format!(
+                "{name}: {}",
+                self.fields(rest.into_iter(), &format!("{address}[{name}]"))
+            ),
             None => self.value(item, &format!("{address}[{key}]")),
         }
     }

@@ -92,7 +92,11 @@ fn running_head(pen: &Pen<'_>) -> Markup {
 /// Names of inputs of the runs shown, each once.
 fn names<'a>(sheet: &'a Sheet<'_>, wanted: impl Fn(Origin) -> bool) -> Vec<&'a str> {
     let mut names: Vec<&str> = Vec::new();
-    for input in sheet.shown().filter(|(_, run)| run.tries.is_none()).flat_map(|(_, run)| &run.outcome.inputs) {
+    for input in sheet
+        .shown()
+        .filter(|(_, run)| run.tries.is_none())
+        .flat_map(|(_, run)| &run.outcome.inputs)
+    {
         if wanted(input.origin) && !names.contains(&input.name.as_str()) {
             names.push(&input.name);
         }
@@ -103,6 +107,10 @@ fn names<'a>(sheet: &'a Sheet<'_>, wanted: impl Fn(Origin) -> bool) -> Vec<&'a s
 /// `wall, length and 7 more`.
 fn some_of(names: &[&str]) -> String {
     let (first, rest) = names.split_at(names.len().min(NAMED));
-    let more = if rest.is_empty() { String::new() } else { format!(" and {} more", rest.len()) };
+    let more = if rest.is_empty() {
+        String::new()
+    } else {
+        format!(" and {} more", rest.len())
+    };
     format!("{}{more}", first.join(", "))
 }

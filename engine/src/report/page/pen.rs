@@ -1,6 +1,6 @@
 //! Texts with their numbers, each number that moves with the readings marked by what it shows and how it is written.
 
-use crate::outcome::{Amount, Piece, Phrase, Value};
+use crate::outcome::{Amount, Phrase, Piece, Value};
 use crate::quantity::Dimension;
 use crate::quantity::units::Scale;
 use crate::report::finding::Finding;
@@ -54,11 +54,6 @@ impl<'a> Pen<'a> {
             sheet,
             numbers: RefCell::default(),
         }
-    }
-
-    /// The numbers marked so far, in the order of their marks.
-    pub(super) fn shown(&self) -> Vec<Shown> {
-        self.numbers.borrow().in_order.clone()
     }
 
     /// A number by itself.

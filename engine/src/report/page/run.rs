@@ -42,7 +42,10 @@ pub(super) fn run(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut T
 
 fn parts(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told) -> Markup {
     let notes = &run.outcome.notes;
-    let notes: Vec<_> = notes.iter().filter(|note| told.once(pen.sheet, note).is_some()).collect();
+    let notes: Vec<_> = notes
+        .iter()
+        .filter(|note| told.once(pen.sheet, note).is_some())
+        .collect();
     html! {
         (inputs(pen, number, run))
         (steps(pen, number, run))
