@@ -5,7 +5,7 @@
 
 use crate::diagnostic::Place;
 use crate::quantity::{Dimension, Scale};
-use crate::tape::Slot;
+use crate::tape::{Reached, Slot};
 
 /// All that one run of one script yields.
 #[derive(Clone, Debug, Default)]
@@ -24,6 +24,14 @@ pub struct Outcome {
     pub cautions: Vec<Phrase>,
     /// What makes readings doubtful: a repeat far from the others, too few of them.
     pub doubts: Vec<Phrase>,
+    /// How far the tape was recorded when the run began.
+    pub began: Reached,
+    /// How far when it ended: the guards between are this run's.
+    pub ended: Reached,
+    /// How far when each note was reached.
+    pub notes_reached: Vec<Reached>,
+    /// How far when each caution was reached first.
+    pub cautions_reached: Vec<Reached>,
 }
 
 /// A number with its unit and ±.
@@ -144,6 +152,8 @@ pub struct Input {
     pub choices: Vec<String>,
     /// Where it stands in the script.
     pub place: Option<Place>,
+    /// How far the tape was recorded when it was there.
+    pub reached: Reached,
 }
 
 /// One number of an input.
@@ -186,6 +196,8 @@ pub struct Step {
     pub within: Option<String>,
     /// Where it stands.
     pub place: Option<Place>,
+    /// How far the tape was recorded when it was there.
+    pub reached: Reached,
 }
 
 /// A function's own lines, as one call of it went.
@@ -259,6 +271,8 @@ pub struct Check {
     pub heading: Option<Phrase>,
     /// Where it stands.
     pub place: Option<Place>,
+    /// How far the tape was recorded when it was there.
+    pub reached: Reached,
 }
 
 /// What a check compares.

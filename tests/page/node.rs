@@ -33,3 +33,11 @@ pub(super) fn run(driver: &str, name: &str, cases: &Value) {
     .unwrap();
     std::fs::remove_file(&file).unwrap();
 }
+
+/// Numbers by their bits, sixteen hexadecimal digits each.
+pub(super) fn bits(numbers: &[f64]) -> String {
+    numbers.iter().fold(String::new(), |mut text, number| {
+        text.push_str(&format!("{:016x}", number.to_bits()));
+        text
+    })
+}

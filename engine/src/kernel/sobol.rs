@@ -115,6 +115,11 @@ pub fn unscrambled(point: usize, dimension: usize) -> f64 {
     }
 }
 
+/// The direction numbers of one dimension, counted from 0: of 1,000 dimensions there are some.
+pub fn direction_numbers(dimension: usize) -> Option<&'static [u32]> {
+    directions().get(dimension).map(<[u32; BITS]>::as_slice)
+}
+
 /// The middle of the cell of width 2^-32.
 #[inline(always)]
 fn centred(bits: u32) -> f64 {

@@ -10,7 +10,7 @@ use super::{formula, limits, reading, value, wording};
 use crate::diagnostic::{Place, Refusal};
 use crate::outcome::{self, Amount, Check, CheckKind, Comparison, Origin, Phrase, Step, Test, Value};
 use crate::quantity::{Quantity, Scale};
-use crate::tape::{self, Number, Relation};
+use crate::tape::{self, Number, Reached, Relation};
 use rhai::{Dynamic, Engine, EvalAltResult, EvalContext, Expr, Expression, Position};
 
 type Thrown<T> = Result<T, Box<EvalAltResult>>;
@@ -267,9 +267,11 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                 .map(|(low, high)| (low.number().shown(), high.number().shown())),
             choices: choices.words(),
             place,
+            reached: Reached::default(),
         };
         run::with(|run| {
-            run.outcome.inputs.push(input);
+            let reached = run.recording.reached();
+            run.outcome.inputs.push(outcome::Input { reached, ..input });
             limit(run.outcome.inputs.len(), "inputs")
         })
         .map_err(value::thrown)?;
@@ -334,6 +336,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                 opened,
                 within,
                 place,
+                reached: run.recording.reached(),
             });
             limit(run.outcome.steps.len(), "steps")
         })
@@ -376,6 +379,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                 per,
                 heading,
                 place,
+                reached: run.recording.reached(),
             });
             limit(run.outcome.checks.len(), "checks")
         })
@@ -442,11 +446,18 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         };
         let keyword = self.statement.keyword;
         run::with(|run| {
+            let reached = run.recording.reached();
             match keyword {
                 Keyword::Heading => run.heading = Some(phrase),
                 Keyword::Caution if run.outcome.cautions.contains(&phrase) => {}
-                Keyword::Caution => run.outcome.cautions.push(phrase),
-                _ => run.outcome.notes.push(phrase),
+                Keyword::Caution => {
+                    run.outcome.cautions.push(phrase);
+                    run.outcome.cautions_reached.push(reached);
+                }
+                _ => {
+                    run.outcome.notes.push(phrase);
+                    run.outcome.notes_reached.push(reached);
+                }
             }
             limit(run.outcome.notes.len().max(run.outcome.cautions.len()), "notes")
         })

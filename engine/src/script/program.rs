@@ -185,6 +185,7 @@ impl Library {
             return Err(Refusal::new("no run", "the run was lost").into());
         };
         let results = run.held();
+        run.outcome.ended = run.recording.reached();
         Ok(Finished {
             outcome: run.outcome,
             results,

@@ -116,6 +116,8 @@ impl Run {
     pub(crate) fn new(script: Rc<Script>, recording: Rc<Recording>, bindings: Bindings) -> Self {
         let outcome = Outcome {
             script: script.text.name.clone(),
+            began: recording.reached(),
+            ended: recording.reached(),
             ..Outcome::default()
         };
         Self {

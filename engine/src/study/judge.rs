@@ -270,7 +270,7 @@ fn intervals(
 }
 
 /// Which runs are not to be trusted: those in which a requirement failed, and those linked to them.
-struct Contradicted {
+pub(super) struct Contradicted {
     runs: Vec<bool>,
     /// For each run, the runs whose steps it takes.
     links: Vec<Vec<usize>>,
@@ -279,7 +279,7 @@ struct Contradicted {
 }
 
 impl Contradicted {
-    fn new(outcomes: &[Outcome]) -> Self {
+    pub(super) fn new(outcomes: &[Outcome]) -> Self {
         let mut steps: BTreeMap<Slot, usize> = BTreeMap::new();
         let mut links = Vec::new();
         for (run, outcome) in outcomes.iter().enumerate() {
@@ -299,6 +299,11 @@ impl Contradicted {
             links,
             seen: 0,
         }
+    }
+
+    /// For each run, the runs whose steps it takes.
+    pub(super) fn links(&self) -> &[Vec<usize>] {
+        &self.links
     }
 
     /// Whether a run is one of them; asked in the order of the runs. Links point to earlier runs only.

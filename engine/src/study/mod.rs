@@ -16,6 +16,7 @@
 //! | `advice.rs` | which reading to take again, and to what ± |
 //! | `judge.rs` | all of it for the runs of a job |
 //! | `spread/` | the same in the long form: as many samples as somebody wants |
+//! | `portable/` | a study as plain data, for an evaluator elsewhere |
 //! | `sweep/` | results and verdicts between here and there |
 //! | `solve/` | where inputs have to be for what is wanted |
 
@@ -28,6 +29,7 @@ mod interval;
 mod judge;
 mod lanes;
 mod path;
+mod portable;
 mod reach;
 mod readings;
 mod sample;
@@ -43,6 +45,7 @@ pub(crate) use half_width::half_width;
 pub use interval::Interval;
 pub use judge::{Experiment, Judged, JudgedCheck, JudgedRun, judge};
 pub use lanes::{CheckKey, Key};
+pub use portable::{Carried, ReachedRun, carry};
 pub use solve::{Adjusted, Binding, Request, Solution, Solved, Target, differing, made_of, solve};
 pub use spread::{Spread, SpreadCheck, SpreadNumber, SpreadRequest, spread};
 pub use sweep::{Axis, Change, Number, Point, Sweep, Swept, SweptCheck, sweep};

@@ -42,22 +42,38 @@ impl<'a> Reach<'a> {
     }
 }
 
-/// Names of the examples that a check rests on. A text or a count leaves no trace on the tape: an example of that kind
-/// is taken to matter to every check of its run.
+/// Names of the examples that a check rests on.
 pub(super) fn examples(outcomes: &[Outcome], run: usize, test: &TestLane, reach: &Reach<'_>) -> Vec<String> {
+    let mut names = Vec::new();
+    for input in reached_examples(outcomes, run, test, reach) {
+        if !names.contains(&input.name) {
+            names.push(input.name.clone());
+        }
+    }
+    names
+}
+
+/// The examples that a check rests on. A text or a count leaves no trace on the tape: an example of that kind is taken to
+/// matter to every check of its run.
+pub(super) fn reached_examples<'a>(
+    outcomes: &'a [Outcome],
+    run: usize,
+    test: &TestLane,
+    reach: &Reach<'_>,
+) -> Vec<&'a Input> {
     let slots: Vec<Slot> = test.sides().into_iter().filter_map(|side| side.slot()).collect();
     let reached = reach.inputs(&slots);
-    let mut names = Vec::new();
+    let mut found = Vec::new();
     for (number, outcome) in outcomes.iter().enumerate() {
         for input in outcome.inputs.iter().filter(|input| input.origin == Origin::Example) {
             let traced = input.parts.iter().any(|part| reached.contains(&part.slot));
             let untraced = number == run && input.parts.is_empty() && is_choice(input);
-            if (traced || untraced) && !names.contains(&input.name) {
-                names.push(input.name.clone());
+            if traced || untraced {
+                found.push(input);
             }
         }
     }
-    names
+    found
 }
 
 fn is_choice(input: &Input) -> bool {

@@ -86,6 +86,15 @@ pub struct Guard {
     pub after: u32,
 }
 
+/// How far a tape was recorded at some moment.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Reached {
+    /// How many operations stood on it.
+    pub nodes: usize,
+    /// How many guards.
+    pub guards: usize,
+}
+
 /// A graph with its inputs and guards.
 #[derive(Clone, Debug, Default)]
 pub struct Tape {

@@ -114,6 +114,16 @@ impl EigenPlan {
         }
     }
 
+    /// The plan of the problem.
+    pub(super) const fn plan(&self) -> &eigen::EigenPlan {
+        &self.plan
+    }
+
+    /// Which eigenvalue it is, from the smallest, counted from 0.
+    pub(super) const fn which(&self) -> usize {
+        self.which
+    }
+
     fn split<'a>(&self, arguments: &'a [f64]) -> (&'a [f64], &'a [f64]) {
         arguments.split_at(self.plan.stiffness().entries().len())
     }

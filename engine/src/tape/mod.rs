@@ -13,6 +13,7 @@
 //! | `fault.rs` | what went wrong with a number, kept until somebody who knows the place asks |
 //! | `replay.rs` | a tape run again on other inputs, one sample after another |
 //! | [`batch`] | a tape run again on many samples at once |
+//! | [`portable()`] | a tape as plain data for an evaluator elsewhere |
 //! | `part.rs` | the part of a tape that moves with some of its inputs |
 //! | `cost.rs`, `stop.rs` | what a replay costs; whoever has a clock may stop it |
 //! | `derivative.rs` | derivatives of a tape, forward and reverse |
@@ -32,6 +33,7 @@ mod number;
 mod once;
 mod op;
 mod part;
+mod portable;
 mod recorder;
 mod replay;
 mod stop;
@@ -44,12 +46,13 @@ pub use functions::{
     abs, acos, asin, atan2, cbrt, cos, exp, floor, gap, if_less, interpolate, ln, max, min, norm, power, sin, sort,
     sqrt, sum,
 };
-pub use graph::{Body, Graph, Guard, Node, Relation, Slot, Tape};
+pub use graph::{Body, Graph, Guard, Node, Reached, Relation, Slot, Tape};
 pub use matrix::{EigenPlan, SolvePlan, eigen_symmetric, eigenvalue, solve_symmetric};
 pub use number::Number;
 pub use op::{Op, Stop};
 pub use part::Part;
 pub(crate) use part::{inputs_behind, moving};
+pub use portable::{Place, Portable, portable};
 pub use recorder::Recording;
 pub(crate) use recorder::{
     Decision, aside, decide, decide_whole, in_closure, is_aside, is_known, is_symbolic, require,

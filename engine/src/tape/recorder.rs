@@ -5,7 +5,7 @@
 //! their recorder, so that one left over from another run is a fault and not a wrong number.
 
 use super::fault::{Fault, raise};
-use super::graph::{Body, Graph, Guard, Relation, Slot, Tape};
+use super::graph::{Body, Graph, Guard, Reached, Relation, Slot, Tape};
 use super::lookup::Lookup;
 use super::number::{Home, Number};
 use super::once::{Key, Once, unchanged};
@@ -119,6 +119,25 @@ impl Recording {
                     recorder: self.serial,
                     slot,
                 },
+            }
+        })
+    }
+
+    /// How far it is recorded.
+    #[must_use]
+    pub fn reached(&self) -> Reached {
+        STACK.with_borrow(|stack| {
+            let found = stack.iter().find(|recorder| recorder.serial == self.serial);
+            match found {
+                Some(Recorder {
+                    graph,
+                    kind: Kind::Run { guards, .. },
+                    ..
+                }) => Reached {
+                    nodes: graph.nodes().len(),
+                    guards: guards.len(),
+                },
+                _ => Reached::default(),
             }
         })
     }

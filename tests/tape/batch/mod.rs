@@ -1,7 +1,7 @@
 //! A batch replay has the bits of a replay lane after lane, and loses the same lanes.
 
 mod departures;
-mod operations;
+pub(crate) mod operations;
 mod programs;
 mod threads;
 

@@ -9,10 +9,10 @@ use crankline_engine::tape::{self, Number, Recording, Relation, Tape, take_fault
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-pub(super) type Function = fn(&[Number]) -> Vec<Number>;
+pub(crate) type Function = fn(&[Number]) -> Vec<Number>;
 
 /// Every operation: how many numbers it takes, and how it is recorded.
-pub(super) const OPERATIONS: [(&str, usize, Function); 41] = [
+pub(crate) const OPERATIONS: [(&str, usize, Function); 41] = [
     ("add", 2, |a| vec![a[0] + a[1], a[0] + 1.5, 1.5 + a[0]]),
     ("sub", 2, |a| vec![a[0] - a[1], a[0] - 1.5, 1.5 - a[0]]),
     ("mul", 2, |a| vec![a[0] * a[1], a[0] * 1.5, 1.5 * a[0], a[0] * a[0]]),
@@ -102,7 +102,7 @@ fn required(left: Number, relation: Relation, right: Number) -> Vec<Number> {
 }
 
 /// Numbers at which operations do something special.
-pub(super) const SPECIAL: [f64; 25] = [
+pub(crate) const SPECIAL: [f64; 25] = [
     0.0,
     -0.0,
     1.0,
@@ -131,7 +131,7 @@ pub(super) const SPECIAL: [f64; 25] = [
 ];
 
 /// A tape of one operation, recorded on numbers that it accepts where there are any.
-fn recorded(arguments: usize, function: Function) -> Tape {
+pub(crate) fn recorded(arguments: usize, function: Function) -> Tape {
     let recording = Recording::open();
     let inputs: Vec<Number> = (0..arguments).map(|_| recording.input(1.0)).collect();
     let _ = function(&inputs);
@@ -141,7 +141,7 @@ fn recorded(arguments: usize, function: Function) -> Tape {
 }
 
 /// A number of any kind: ordinary, special, or any bits at all.
-pub(super) fn any(random: &mut Random) -> f64 {
+pub(crate) fn any(random: &mut Random) -> f64 {
     match random.below(8) {
         0 => SPECIAL[random.below(SPECIAL.len())],
         1 => f64::from_bits(random.bits()),

@@ -114,7 +114,8 @@ impl EigenPlan {
         &self.mass
     }
 
-    pub(super) fn together(&self) -> &Plan {
+    /// The storage for both: K's places, then M's.
+    pub fn together(&self) -> &Plan {
         &self.together
     }
 

@@ -62,7 +62,8 @@ impl Plan {
         &self.pattern
     }
 
-    pub(super) fn order(&self) -> &[usize] {
+    /// The unknown that is eliminated at each step.
+    pub fn order(&self) -> &[usize] {
         &self.order
     }
 

@@ -1,4 +1,4 @@
-//! From a tape to the lines that matter.
+//! From a tape to the lines that matter: known values folded, equal lines shared, dead ones dropped.
 
 use super::fused::fused;
 use super::line::{Line, Name, Origin, Work};
@@ -8,36 +8,55 @@ use crate::tape::op::Op;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A tape without what does not matter.
-pub(super) struct Cleaned {
-    pub(super) lines: Vec<Line>,
+pub(in crate::tape) struct Cleaned {
+    pub(in crate::tape) lines: Vec<Line>,
     /// Where each name comes from.
-    pub(super) origins: Vec<Origin>,
+    pub(in crate::tape) origins: Vec<Origin>,
     /// The name of each wanted slot.
-    pub(super) wanted: BTreeMap<Slot, Name>,
+    pub(in crate::tape) wanted: BTreeMap<Slot, Name>,
     /// Whether every lane leaves: a known number is not finite, or a known comparison comes out otherwise.
     pub(super) leaves: bool,
+    /// For each line that compares, in order, what asks it.
+    pub(in crate::tape) asked: Vec<Asked>,
 }
 
-/// Cleans a tape. `known` holds the inputs that are the same in all lanes.
+/// What asks one comparison.
+#[derive(Clone, Debug, Default)]
+pub(in crate::tape) struct Asked {
+    /// The tape's guards with this comparison, by number.
+    pub(in crate::tape) guards: Vec<u32>,
+    /// The first node of the tape that requires it.
+    pub(in crate::tape) required: Option<u32>,
+}
+
+/// Cleans a tape, for blocks of lanes. `known` holds the inputs that are the same in all lanes.
 pub(super) fn clean(tape: &Tape, wanted: &[Slot], known: &[Option<f64>]) -> Cleaned {
+    let mut cleaned = plainly(tape, wanted, known);
+    let lines = with_pairs(cleaned.lines);
+    cleaned.lines = fused(lines, &cleaned.origins, cleaned.wanted.values().copied());
+    cleaned
+}
+
+/// Cleans a tape, each line still one operation of it.
+pub(in crate::tape) fn plainly(tape: &Tape, wanted: &[Slot], known: &[Option<f64>]) -> Cleaned {
     let mut cleaning = Cleaning::new(&tape.graph, known);
-    let mut guards = tape.guards.iter().peekable();
-    for (number, node) in tape.graph.nodes().iter().enumerate() {
-        while let Some(guard) = guards.next_if(|guard| guard.after as usize <= number) {
-            cleaning.guard(guard);
+    let mut guards = (0..).zip(&tape.guards).peekable();
+    for (number, node) in (0..).zip(tape.graph.nodes()) {
+        while let Some((guard_number, guard)) = guards.next_if(|(_, guard)| guard.after <= number) {
+            cleaning.guard(guard_number, guard);
         }
+        cleaning.at = number;
         cleaning.node(node);
     }
-    guards.for_each(|guard| cleaning.guard(guard));
+    guards.for_each(|(number, guard)| cleaning.guard(number, guard));
     let name = |slot: &Slot| Some((*slot, *cleaning.names.get(*slot as usize)?));
     let wanted: BTreeMap<Slot, Name> = wanted.iter().filter_map(name).collect();
-    let lines = with_pairs(alive(cleaning.lines, &wanted, cleaning.origins.len()));
-    let lines = fused(lines, &cleaning.origins, wanted.values().copied());
     Cleaned {
-        lines,
+        lines: alive(cleaning.lines, &wanted, cleaning.origins.len()),
         origins: cleaning.origins,
         wanted,
         leaves: cleaning.leaves,
+        asked: cleaning.asked,
     }
 }
 
@@ -53,8 +72,12 @@ struct Cleaning<'a> {
     lines: Vec<Line>,
     /// Known numbers by their bits.
     known: BTreeMap<u64, Name>,
+    /// The results of lines by what makes them equal; of a comparison its place among those.
     shared: BTreeMap<Likeness, Name>,
     leaves: bool,
+    asked: Vec<Asked>,
+    /// How many nodes of the tape stand before the one that is looked at.
+    at: u32,
 }
 
 impl<'a> Cleaning<'a> {
@@ -68,6 +91,8 @@ impl<'a> Cleaning<'a> {
             known: BTreeMap::new(),
             shared: BTreeMap::new(),
             leaves: false,
+            asked: Vec::new(),
+            at: 0,
         }
     }
 
@@ -84,28 +109,39 @@ impl<'a> Cleaning<'a> {
             // A tape has no leaves of closures.
             Op::Argument | Op::Capture(_) => self.names[slot] = self.known(f64::NAN),
             Op::Require(relation) => {
-                let [left, right] = self.pair(node);
-                self.compare(*relation, true, [left, right]);
+                let sides = self.pair(node);
+                if let Some(line) = self.compare(*relation, true, sides) {
+                    self.asked[line].required.get_or_insert(self.at);
+                }
             }
             _ => self.operation(node),
         }
     }
 
-    fn guard(&mut self, guard: &Guard) {
+    fn guard(&mut self, number: u32, guard: &Guard) {
+        self.at = guard.after;
         let sides = [guard.left, guard.right].map(|slot| self.names[slot as usize]);
-        self.compare(guard.relation, guard.outcome, sides);
+        if let Some(line) = self.compare(guard.relation, guard.outcome, sides) {
+            self.asked[line].guards.push(number);
+        }
     }
 
-    fn compare(&mut self, relation: Relation, outcome: bool, sides: [Name; 2]) {
+    /// Compares two numbers, once; gives which comparison it is, unless both are known.
+    fn compare(&mut self, relation: Relation, outcome: bool, sides: [Name; 2]) -> Option<usize> {
         if let [Some(left), Some(right)] = sides.map(|name| self.value(name)) {
             self.leaves |= relation.holds(left, right) != outcome;
-            return;
+            return None;
         }
         let code = 1000 + 2 * relation as u32 + u32::from(outcome);
         let likeness = (packed(&sides), code);
-        if self.shared.insert(likeness, 0).is_none() {
-            self.line(Work::Guard { relation, outcome }, sides.to_vec(), 0);
+        if let Some(known) = self.shared.get(&likeness) {
+            return Some(*known as usize);
         }
+        let line = self.asked.len();
+        self.shared.insert(likeness, Name::try_from(line).unwrap_or(Name::MAX));
+        self.asked.push(Asked::default());
+        self.line(Work::Guard { relation, outcome }, sides.to_vec(), 0);
+        Some(line)
     }
 
     fn operation(&mut self, node: &Node) {
@@ -187,6 +223,7 @@ impl<'a> Cleaning<'a> {
             work,
             arguments,
             results: (first..first + count).collect(),
+            after: self.at,
         });
         first
     }
@@ -260,6 +297,7 @@ fn with_pairs(lines: Vec<Line>) -> Vec<Line> {
                 work: Work::SineCosine,
                 arguments: vec![angle],
                 results: results.to_vec(),
+                after: line.after,
             }),
             Some(_) => {}
         }

@@ -9,7 +9,7 @@ use crate::tape::op::Op;
 
 /// A sum with products in it, of rows a, b, c, d.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Fused {
+pub(in crate::tape) enum Fused {
     /// a b + c d
     Products,
     /// a b − c d
@@ -43,6 +43,7 @@ pub(super) fn fused(lines: Vec<Line>, origins: &[Origin], wanted: impl Iterator<
             work: Work::Fused(fused),
             arguments,
             results: line.results.clone(),
+            after: line.after,
         });
     }
     done.retain(|line| {

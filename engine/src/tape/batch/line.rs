@@ -7,11 +7,11 @@ use crate::tape::op::Op;
 use std::sync::Arc;
 
 /// A number of the cleaned tape: which of [`super::clean::Cleaned::origins`] it is.
-pub(super) type Name = u32;
+pub(in crate::tape) type Name = u32;
 
 /// Where a number comes from.
 #[derive(Clone, Copy, Debug)]
-pub(super) enum Origin {
+pub(in crate::tape) enum Origin {
     /// It is the same in all lanes.
     Known(f64),
     /// The input with this number.
@@ -22,7 +22,7 @@ pub(super) enum Origin {
 
 /// What a line does.
 #[derive(Clone, Debug)]
-pub(super) enum Work {
+pub(in crate::tape) enum Work {
     /// One operation of the tape, neither leaf nor `require`.
     Op(Op),
     /// Sine and cosine of one angle: one reduction serves both.
@@ -40,10 +40,12 @@ pub(super) enum Work {
 
 /// One line: what it does, the names that it reads and those of its results.
 #[derive(Clone, Debug)]
-pub(super) struct Line {
-    pub(super) work: Work,
-    pub(super) arguments: Vec<Name>,
-    pub(super) results: Vec<Name>,
+pub(in crate::tape) struct Line {
+    pub(in crate::tape) work: Work,
+    pub(in crate::tape) arguments: Vec<Name>,
+    pub(in crate::tape) results: Vec<Name>,
+    /// How many nodes of the tape stand before it.
+    pub(in crate::tape) after: u32,
 }
 
 impl Work {

@@ -39,7 +39,9 @@ mod step;
 mod unasked;
 
 pub use block::Block;
+pub(super) use clean::{Asked, Cleaned, plainly};
 pub use instructions::Instructions;
+pub(super) use line::{Line, Name, Origin, Work};
 pub use parallel::{every_core, in_blocks, threads_for};
 pub use replay::Batch;
 pub use rows::LANES;
