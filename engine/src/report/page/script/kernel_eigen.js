@@ -22,6 +22,8 @@ export class Eigenproblem {
     this.stiffness = new Places(json.size, json.stiffness);
     this.mass = new Places(json.size, json.mass);
     this.envelope = new Envelope(json.size, json.stiffness.concat(json.mass), json.order);
+    /** What `lowestValue` works in. */
+    this.subspace = null;
   }
 
   /** K's values, then M's, in `given`; λ, and φ where the problem has it, into `out`. False where there is none. */
@@ -148,7 +150,7 @@ const PATIENCE = 6;
 function iterateSubspace(problem, k, m) {
   const { stiffness, mass, envelope, which, size } = problem;
   const noStiffness = new Float64Array(stiffness.count);
-  if (factorOf(envelope, noStiffness, m, 1) === null) {
+  if (sumFactor(envelope, noStiffness, m, 1) === null) {
     return null;
   }
   const shifted = shiftedFactor(problem, k, m);
@@ -183,7 +185,7 @@ function iterateSubspace(problem, k, m) {
 }
 
 /** The factor of K + σM; null where it is not positive definite. */
-function factorOf(envelope, k, m, shift) {
+function sumFactor(envelope, k, m, shift) {
   const values = new Float64Array(k.length + m.length);
   values.set(k);
   for (let i = 0; i < m.length; i++) {
@@ -195,14 +197,14 @@ function factorOf(envelope, k, m, shift) {
 }
 
 function shiftedFactor(problem, k, m) {
-  const plain = factorOf(problem.envelope, k, m, 0);
+  const plain = sumFactor(problem.envelope, k, m, 0);
   if (plain !== null) {
     return { factor: plain, shift: 0 };
   }
   let shift = firstShift(problem.stiffness.diagonal(k), problem.mass.diagonal(m));
   for (let attempt = 0; attempt < 60; attempt++) {
-    if (factorOf(problem.envelope, k, m, shift) !== null) {
-      const factor = factorOf(problem.envelope, k, m, 4 * shift);
+    if (sumFactor(problem.envelope, k, m, shift) !== null) {
+      const factor = sumFactor(problem.envelope, k, m, 4 * shift);
       return factor === null ? null : { factor, shift: 4 * shift };
     }
     shift *= 10;

@@ -20,9 +20,11 @@ export function lowestValue(problem, k, m) {
   if (groups * TOGETHER >= size) {
     return null;
   }
-  const factor = new Factor(envelope);
+  problem.subspace ??= new Subspace(envelope, groups);
+  const { subspace } = problem;
+  const { factor } = subspace;
   envelope.assemble(m, k.length, m.length, factor.rows);
-  const mass = factor.rows.slice();
+  subspace.mass.set(factor.rows);
   if (!factor.factorise()) {
     return null;
   }
@@ -30,7 +32,7 @@ export function lowestValue(problem, k, m) {
   if (!factor.factorise()) {
     return null;
   }
-  const subspace = new Subspace(factor, mass, groups);
+  subspace.begin();
   let last = Infinity;
   let lastChange = Infinity;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
@@ -51,26 +53,36 @@ export function lowestValue(problem, k, m) {
   return null;
 }
 
-/** Vectors in the order of elimination, in groups, and M times each. */
+/** Vectors in the order of elimination, in groups, and M times each: memory that every solution uses again. */
 class Subspace {
-  constructor(factor, mass, groups) {
-    const { size } = factor.envelope;
-    this.factor = factor;
-    this.mass = mass;
+  constructor(envelope, groups) {
+    const { size } = envelope;
+    this.factor = new Factor(envelope);
+    this.mass = new Float64Array(envelope.storage);
     this.size = size;
-    this.pivots = factor.diagonal.map((pivot) => 1 / pivot);
+    this.pivots = new Float64Array(size);
+    this.starts = [];
     this.vectors = [];
     this.loads = [];
     for (let group = 0; group < groups; group++) {
-      const vectors = new Float64Array(size * TOGETHER);
+      const start = new Float64Array(size * TOGETHER);
       for (let at = 0; at < size; at++) {
         for (let i = 0; i < TOGETHER; i++) {
-          vectors[at * TOGETHER + i] = startAt(group * TOGETHER + i, at);
+          start[at * TOGETHER + i] = startAt(group * TOGETHER + i, at);
         }
       }
-      this.vectors.push(vectors);
-      this.loads.push(new Float64Array(size * TOGETHER));
+      this.starts.push(start);
+      this.vectors.push(start.slice());
+      this.loads.push(start.slice());
     }
+  }
+
+  /** Begins anew, with a factor that is done. */
+  begin() {
+    for (let at = 0; at < this.size; at++) {
+      this.pivots[at] = 1 / this.factor.diagonal[at];
+    }
+    this.vectors.forEach((vectors, group) => vectors.set(this.starts[group]));
     this.load();
   }
 
