@@ -7,6 +7,7 @@ mod bindings;
 mod book;
 mod browser;
 mod cli;
+mod figures;
 mod geometry;
 mod job;
 mod kernel;

@@ -6,6 +6,7 @@ pub mod conductor;
 pub mod diagnostic;
 mod document;
 pub mod fastener;
+pub mod figure;
 pub mod geometry;
 pub mod job;
 pub mod kernel;

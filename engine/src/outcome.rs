@@ -4,8 +4,9 @@
 //! knows a script or how it is printed.
 
 use crate::diagnostic::Place;
-use crate::quantity::{Dimension, Scale};
-use crate::tape::{Reached, Slot};
+use crate::figure::Shown;
+use crate::quantity::{Dimension, Quantity, Scale};
+use crate::tape::{self, Reached, Slot};
 
 /// All that one run of one script yields.
 #[derive(Clone, Debug, Default)]
@@ -32,6 +33,8 @@ pub struct Outcome {
     pub notes_reached: Vec<Reached>,
     /// How far when each caution was reached first.
     pub cautions_reached: Vec<Reached>,
+    /// Figures, in the order in which they were shown.
+    pub figures: Vec<Shown>,
 }
 
 /// A number with its unit and ±.
@@ -371,6 +374,23 @@ impl Value {
                 item.number(rest)
             }
             _ => None,
+        }
+    }
+}
+
+impl Amount {
+    /// Of a quantity, to be written as is usual for it.
+    #[must_use]
+    pub fn of(quantity: Quantity) -> Self {
+        let number = quantity.number();
+        Self {
+            si: number.shown(),
+            dimension: quantity.dimension(),
+            scale: quantity.scale(),
+            slot: number.slot(),
+            aside: tape::is_aside() && number.slot().is_none(),
+            style: None,
+            signs: None,
         }
     }
 }

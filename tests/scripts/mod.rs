@@ -16,3 +16,5 @@ mod redo;
 mod replay;
 mod trial;
 mod worked;
+
+pub(crate) use trial::with_examples;

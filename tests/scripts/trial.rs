@@ -4,14 +4,16 @@ use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::job::{Job, Overrides, Plan, Ran};
 use crankline_engine::outcome::{Check, Outcome, Phrase, Piece, Value};
 use crankline_engine::script::Library;
-use crankline_engine::study::{Judged, Verdict, judge};
+use crankline_engine::study::{Bands, Judged, Verdict, bands, judge};
 use crankline_scripts::Shipped;
 use std::rc::Rc;
 
 /// What came of a job.
-pub(super) struct Trial {
-    pub(super) ran: Ran,
-    pub(super) judged: Judged,
+pub(crate) struct Trial {
+    pub(crate) ran: Ran,
+    pub(crate) judged: Judged,
+    /// Bands of the lines of its charts.
+    pub(crate) bands: Bands,
 }
 
 /// Runs a job; `in_job`: what rests on an example is unmeasured.
@@ -25,17 +27,18 @@ pub(super) fn run(job: &Job, in_job: bool) -> Result<Trial, Diagnostic> {
     let ran = plan.run(None)?;
     let outcomes: Vec<Outcome> = ran.runs.iter().map(|run| run.outcome.clone()).collect();
     let judged = judge(&plan, &ran.tape, &outcomes, in_job);
-    Ok(Trial { ran, judged })
+    let bands = bands(&plan, &ran.tape, &outcomes);
+    Ok(Trial { ran, judged, bands })
 }
 
 /// A script with its examples.
-pub(super) fn with_examples(script: &str) -> Trial {
+pub(crate) fn with_examples(script: &str) -> Trial {
     run(&Job::of_run(script, Vec::new()), false).unwrap_or_else(|error| panic!("{error}"))
 }
 
 impl Trial {
     /// The outcome of the only run.
-    pub(super) fn outcome(&self) -> &Outcome {
+    pub(crate) fn outcome(&self) -> &Outcome {
         &self.ran.runs[0].outcome
     }
 

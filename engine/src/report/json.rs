@@ -1,6 +1,7 @@
 //! The sheet for programs: JSON with SI values at full precision and the values as shown. Keys are stable.
 
 use super::considered::given;
+use super::figure;
 use super::finding::{Finding, of_run};
 use super::lookup::{interval, known, linked, present};
 use super::readings;
@@ -87,7 +88,8 @@ fn of_sheet_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Objec
     ] {
         object.insert(key.to_owned(), texts(phrases, sheet.system));
     }
-    object.insert("figures".to_owned(), json!([]));
+    let figures = outcome.figures.iter().map(|shown| figure::data(shown, sheet.system));
+    object.insert("figures".to_owned(), figures.collect());
     object.insert("verdict".to_owned(), json!(sheet.verdict_of(run).word()));
     object
 }
@@ -371,7 +373,7 @@ pub(super) fn number_json(amount: &Amount, system: System) -> Value {
 }
 
 /// A unit as scripts and `--set` take it.
-fn name(unit: &WrittenUnit) -> &str {
+pub(super) fn name(unit: &WrittenUnit) -> &str {
     match unit {
         WrittenUnit::Single(unit) => unit.name,
         other => other.symbol(),

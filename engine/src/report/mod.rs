@@ -18,6 +18,7 @@
 //! | `working.rs` | every step with its numbers put in |
 //! | `markdown.rs` | the sheet for a folder |
 //! | `json.rs` | the sheet for programs |
+//! | `figure/` | figures drawn, in letters and as data |
 //! | `page/` | the sheet as one HTML file |
 //! | `spread.rs` | what the ± does, in the long form |
 //! | `swept.rs`, `chart.rs` | what happens between here and there; a curve in letters |
@@ -38,6 +39,7 @@ mod compared;
 mod comparison;
 mod considered;
 mod description;
+mod figure;
 mod finding;
 mod head;
 mod headline;
@@ -60,6 +62,7 @@ pub mod written;
 
 pub use comparison::{Comparison, Record, compare, comparison_json, comparison_markdown, comparison_text};
 pub use description::{About, description, description_markdown};
+pub use figure::{Drawing, FIGURE_STYLE, WriteNumber, drawing, figure_table, is_drawn};
 pub use json::json;
 pub use layout::wrapped;
 pub use markdown::markdown;

@@ -8,6 +8,7 @@ use super::run;
 use super::source::Extent;
 use super::{formula, limits, reading, value, wording};
 use crate::diagnostic::{Place, Refusal};
+use crate::figure::{FIGURES, NUMBERS_IN_ALL, Shown};
 use crate::outcome::{self, Amount, Check, CheckKind, Comparison, Origin, Phrase, Step, Test, Value};
 use crate::quantity::{Quantity, Scale};
 use crate::tape::{self, Number, Reached, Relation};
@@ -465,9 +466,32 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     }
 
     fn show(&mut self) -> Thrown<()> {
-        let figure = self.needed(Role::Value)?;
-        Err(value::thrown(value::wrong(&figure, "what is shown", "a figure")))
+        let value = self.needed(Role::Value)?;
+        let figure = super::bind::figure(&value).map_err(|refusal| self.thrown_at(Role::Value, refusal))?;
+        let label = self.phrase(Role::Label)?;
+        let (_, place) = self.stands();
+        run::with(|run| {
+            run.drawn += figure.amounts().len();
+            within(run.drawn, NUMBERS_IN_ALL, "the figures of a run may hold", "numbers")?;
+            let heading = run.heading.clone();
+            run.outcome.figures.push(Shown {
+                label,
+                figure,
+                heading,
+                place,
+            });
+            within(run.outcome.figures.len(), FIGURES, "a run may show", "figures")
+        })
+        .map_err(value::thrown)
     }
+}
+
+/// Refuses more of what there may be so much of.
+fn within(count: usize, most: usize, may: &str, what: &str) -> Result<(), Refusal> {
+    if count <= most {
+        return Ok(());
+    }
+    Err(Refusal::new("limit", format!("{may} {most} {what} at most")))
 }
 
 /// An input, or an assumption, inside braces.
@@ -549,13 +573,7 @@ fn styled(value: Value, style: Option<&String>, signs: Option<&(String, String)>
 }
 
 fn limit(count: usize, what: &str) -> Result<(), Refusal> {
-    if count <= limits::RESULTS {
-        return Ok(());
-    }
-    Err(Refusal::new(
-        "limit",
-        format!("a script may have {} {what} at most", limits::RESULTS),
-    ))
+    within(count, limits::RESULTS, "a script may have", what)
 }
 
 /// The error with a place, if it has none.

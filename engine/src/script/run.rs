@@ -82,6 +82,8 @@ pub(crate) struct Run {
     pub(crate) blamed: Option<Place>,
     /// The engine's own functions as they are written in the language.
     pub(crate) worked: Option<Rc<Worked>>,
+    /// How many numbers the figures shown so far hold.
+    pub(crate) drawn: usize,
 }
 
 thread_local! {
@@ -136,6 +138,7 @@ impl Run {
             readings: BTreeMap::new(),
             blamed: None,
             worked: None,
+            drawn: 0,
         }
     }
 
@@ -201,15 +204,7 @@ impl Run {
 
 /// A quantity as the outcome holds it.
 pub(crate) fn amount(quantity: crate::quantity::Quantity) -> Amount {
-    Amount {
-        si: quantity.number().shown(),
-        dimension: quantity.dimension(),
-        scale: quantity.scale(),
-        slot: quantity.number().slot(),
-        aside: crate::tape::is_aside() && quantity.number().slot().is_none(),
-        style: None,
-        signs: None,
-    }
+    Amount::of(quantity)
 }
 
 impl Run {

@@ -164,7 +164,10 @@ pub(crate) fn kind(value: &Dynamic) -> Option<&'static str> {
 /// What the values of a type are, in words, from its name in Rust.
 pub(crate) fn described_type(name: &str) -> String {
     // `core::ops::range::Range<i64>`, `&mut Section`
-    let name = name.trim_start_matches("&mut ").split('<').next().unwrap_or(name);
+    let name = name.trim_start_matches("&mut ");
+    // A figure's handle is called by what it holds.
+    let held = name.split_once("Handle<").map(|(_, held)| held.trim_end_matches('>'));
+    let name = held.unwrap_or(name).split('<').next().unwrap_or(name);
     match name.rsplit("::").next().unwrap_or(name).trim() {
         "char" => "a single character".to_owned(),
         "Range" | "RangeInclusive" | "StepRange" | "range" | "range=" => "a range".to_owned(),
@@ -185,6 +188,8 @@ pub(crate) fn described_type(name: &str) -> String {
         "Solution" => "the results of a structure".to_owned(),
         "CaseResults" => "the results of a load case".to_owned(),
         "Cable" => "a wire or cable".to_owned(),
+        "Bars" => "bars".to_owned(),
+        "PassMap" => "a pass map".to_owned(),
         "BoltGrade" => "a bolt grade".to_owned(),
         other => crate::quantity::words::with_article(&other.to_lowercase()),
     }

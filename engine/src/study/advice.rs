@@ -49,6 +49,7 @@ pub(crate) fn advise(
         amounts: &[],
         tests: std::slice::from_ref(check),
         sides: false,
+        curves: false,
     };
     let mut sampler = Sampler::new(experiment, outcomes, &asked, readings);
     let mut settles = |trial: &[Uncertain]| {

@@ -133,6 +133,8 @@ pub(crate) struct Asked<'a> {
     pub(crate) tests: &'a [(CheckKey, TestLane)],
     /// Whether the values of the checks' sides are kept, or only counted how often they hold.
     pub(crate) sides: bool,
+    /// Whether the lines of charts are among the numbers.
+    pub(crate) curves: bool,
 }
 
 pub(crate) struct Gathering<'a> {

@@ -98,6 +98,7 @@ pub fn judge(experiment: &dyn Experiment, tape: &Tape, outcomes: &[Outcome], in_
         amounts: &amounts,
         tests: &tests,
         sides: true,
+        curves: false,
     };
     let mut sampler = Sampler::new(experiment, outcomes, &asked, &readings);
     sampler.look_round(outcomes);

@@ -51,7 +51,7 @@ pub(crate) struct Watched {
 }
 
 impl Watched {
-    fn of(amount: &Amount) -> Self {
+    pub(crate) fn of(amount: &Amount) -> Self {
         Self {
             lane: Lane::of(amount),
             dimension: amount.dimension,

@@ -14,6 +14,7 @@
 //! | `reach.rs` | which inputs a number depends on, and which of them nobody measured |
 //! | `verdict.rs` | what becomes of a check |
 //! | `advice.rs` | which reading to take again, and to what ± |
+//! | `bands.rs` | the 95 % bands of a chart's lines, where somebody draws them |
 //! | `judge.rs` | all of it for the runs of a job |
 //! | `spread/` | the same in the long form: as many samples as somebody wants |
 //! | `portable/` | a study as plain data, for an evaluator elsewhere |
@@ -21,6 +22,7 @@
 //! | `solve/` | where inputs have to be for what is wanted |
 
 mod advice;
+mod bands;
 mod elsewhere;
 mod first_order;
 mod gather;
@@ -39,6 +41,7 @@ mod sweep;
 mod verdict;
 
 pub use advice::Advice;
+pub use bands::{Bands, bands};
 pub use elsewhere::ElsewhereCheck;
 pub use gather::Uncounted;
 pub(crate) use half_width::half_width;

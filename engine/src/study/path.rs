@@ -1,5 +1,6 @@
 //! One way through the scripts, ready to be replayed.
 
+use super::bands::of_curves;
 use super::elsewhere::Apart;
 use super::gather::Asked;
 use super::lanes::{CheckKey, Key, TestLane, Watched, amounts, tests};
@@ -26,7 +27,8 @@ pub(crate) struct Path {
 
 impl Path {
     pub(crate) fn new(tape: &Tape, outcomes: &[Outcome], asked: &Asked<'_>, apart: Apart) -> Self {
-        let amounts: BTreeMap<Key, Watched> = amounts(outcomes.iter()).into_iter().collect();
+        let drawn = asked.curves.then(|| of_curves(outcomes)).into_iter().flatten();
+        let amounts: BTreeMap<Key, Watched> = amounts(outcomes.iter()).into_iter().chain(drawn).collect();
         let mut tests: BTreeMap<CheckKey, TestLane> = tests(outcomes.iter()).into_iter().collect();
         let amounts: Vec<Option<Watched>> = asked.amounts.iter().map(|(key, _)| amounts.get(key).copied()).collect();
         let tests: Vec<Option<TestLane>> = asked.tests.iter().map(|(key, _)| tests.remove(key)).collect();

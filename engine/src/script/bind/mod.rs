@@ -4,10 +4,11 @@
 //! (`hyperbolic.rs` some of them),
 //! `text.rs` texts, `lists.rs` lists, `geometry/` points, lines and bodies, `section.rs` and `material.rs` what members are
 //! made of, `conductor.rs`, `fastener.rs` and `tyre.rs` tables of the trade,
-//! `structure/` frames.
+//! `structure/` frames, `figure/` pictures and tables.
 
 mod conductor;
 mod fastener;
+mod figure;
 mod geometry;
 mod hyperbolic;
 mod lists;
@@ -23,6 +24,8 @@ mod units;
 use super::native::Functions;
 use rhai::Dynamic;
 
+pub(super) use figure::figure;
+
 /// Adds all functions of the language.
 pub(crate) fn all(functions: &mut Functions) {
     operators::add(functions);
@@ -37,6 +40,7 @@ pub(crate) fn all(functions: &mut Functions) {
     fastener::add(functions);
     tyre::add(functions);
     structure::add(functions);
+    figure::add(functions);
 }
 
 /// A list of texts, as `one_of` takes it.

@@ -56,6 +56,7 @@ pub fn solve(
             amounts: &[],
             tests: &tests,
             sides: true,
+            curves: false,
         };
         let mut problem = Problem::new(experiment, outcomes, request, &asked, known);
         let (ends, searched) = searched(&mut problem);

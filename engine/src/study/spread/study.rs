@@ -127,6 +127,7 @@ pub fn spread(
         amounts: &amounts,
         tests: &tests,
         sides: false,
+        curves: false,
     };
     let mut following = Following::new(&asked, &readings, outcomes);
     if readings.is_empty() {

@@ -25,6 +25,7 @@ pub fn sweep(experiment: &dyn Experiment, (tape, outcomes): (&Tape, &[Outcome]),
         amounts: &watched,
         tests: &all_tests,
         sides: false,
+        curves: false,
     };
     let readings = swept_readings(&asked.axes, outcomes, tape);
     let points: usize = asked.axes.iter().map(|axis| axis.values.len()).product();

@@ -20,7 +20,7 @@ mod take;
 
 use crate::script::native::Functions;
 
-pub(super) use take::{point, vector};
+pub(super) use take::{direction, point, points, vector};
 
 pub(super) use places::{mean_of_places, sum_of_vectors};
 

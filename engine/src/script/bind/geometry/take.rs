@@ -25,7 +25,7 @@ pub(in crate::script::bind) fn vector(value: &Dynamic, what: &str) -> Result<Vec
 }
 
 /// The list of points that an argument must be.
-pub(super) fn points(value: &Dynamic, what: &str) -> Result<Vec<Point>> {
+pub(in crate::script::bind) fn points(value: &Dynamic, what: &str) -> Result<Vec<Point>> {
     let list = value::list(value, what)?;
     let item = |(number, item): (usize, &Dynamic)| point(item, &format!("item {number} of {what}"));
     list.iter().enumerate().map(item).collect()
@@ -54,7 +54,7 @@ pub(super) fn needed_line(value: &Dynamic, what: &str) -> Result<Line> {
 }
 
 /// A vector, or the direction of a line.
-pub(super) fn direction(value: &Dynamic, what: &str) -> Result<Vector> {
+pub(in crate::script::bind) fn direction(value: &Dynamic, what: &str) -> Result<Vector> {
     if let Some(line) = line(value) {
         return Ok(line.direction());
     }

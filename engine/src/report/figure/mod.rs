@@ -1,0 +1,32 @@
+//! Figures drawn: laid out as a scene, a scene as SVG and as data that redraws it, and in letters.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `drawing.rs` | a figure on a page: the door |
+//! | `scene.rs` | shapes whose places follow the numbers |
+//! | `chart.rs`, `sketch.rs`, `dial.rs`, `bars.rs`, `pass_map.rs` | how each kind is laid out |
+//! | `axis.rs`, `ticks.rs` | scales and their round numbers |
+//! | `measure.rs`, `placer.rs`, `key.rs` | how wide words are, where they go, what has found no room |
+//! | `svg.rs` | a scene as SVG |
+//! | `redraw.rs` | a scene as the page's script reads it |
+//! | `data.rs` | a figure's numbers as JSON |
+
+mod axis;
+mod bars;
+mod chart;
+mod data;
+mod dial;
+mod drawing;
+mod key;
+mod measure;
+mod pass_map;
+mod placer;
+mod redraw;
+mod scene;
+mod sketch;
+mod svg;
+mod ticks;
+
+pub(super) use data::data;
+pub use drawing::{Drawing, FIGURE_STYLE, drawing, figure_table, is_drawn};
+pub use svg::WriteNumber;

@@ -1,0 +1,106 @@
+//! Where labels go: beside what they name, over no other label, over as little of the drawing as can be.
+
+/// Left, top, right, bottom.
+pub(super) type Room = [f64; 4];
+
+/// Finds places for labels.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Placer {
+    /// What labels stay within.
+    page: Room,
+    /// Room that is taken by words.
+    taken: Vec<Room>,
+    /// Places along drawn lines.
+    ink: Vec<[f64; 2]>,
+}
+
+/// How far along a line its ink is noted.
+const STEP: f64 = 5.0;
+/// Air between labels.
+const AIR: f64 = 2.0;
+
+impl Placer {
+    pub(super) const fn new(page: Room) -> Self {
+        Self {
+            page,
+            taken: Vec::new(),
+            ink: Vec::new(),
+        }
+    }
+
+    /// Takes room.
+    pub(super) fn take(&mut self, room: Room) {
+        self.taken.push(room);
+    }
+
+    /// Notes a drawn line.
+    pub(super) fn line(&mut self, from: [f64; 2], to: [f64; 2]) {
+        let span = [to[0] - from[0], to[1] - from[1]];
+        let length = crate::kernel::hypot(span[0], span[1]);
+        if !length.is_finite() || self.ink.len() > 50_000 {
+            return;
+        }
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
+        let count = (length / STEP).clamp(1.0, 500.0) as u32;
+        for nth in 0..=count {
+            let share = f64::from(nth) / f64::from(count);
+            self.ink.push([from[0] + share * span[0], from[1] + share * span[1]]);
+        }
+    }
+
+    /// Takes the best of some rooms for a label of a size, by their left and upper corners, the first of equals; none
+    /// where all would lie on another label or off the page.
+    pub(super) fn place(&mut self, size: [f64; 2], corners: &[[f64; 2]]) -> Option<[f64; 2]> {
+        let mut best: Option<(f64, [f64; 2])> = None;
+        for corner in corners {
+            let room = [corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]];
+            let Some(cost) = self.cost(room) else { continue };
+            if best.is_none_or(|(least, _)| cost < least) {
+                best = Some((cost, *corner));
+            }
+        }
+        let (_, corner) = best?;
+        self.take([corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]]);
+        Some(corner)
+    }
+
+    fn cost(&self, room: Room) -> Option<f64> {
+        let [left, top, right, bottom] = room;
+        let finite = room.iter().all(|side| side.is_finite());
+        let on_page = left >= self.page[0] && top >= self.page[1] && right <= self.page[2] && bottom <= self.page[3];
+        let clear = self.taken.iter().all(|taken| !overlap(*taken, room));
+        if !finite || !on_page || !clear {
+            return None;
+        }
+        let covered =
+            |place: &&[f64; 2]| place[0] > left - 1.0 && place[0] < right + 1.0 && place[1] > top && place[1] < bottom;
+        #[allow(clippy::cast_precision_loss, reason = "at most 50 000")]
+        Some(self.ink.iter().filter(covered).count() as f64)
+    }
+}
+
+fn overlap(a: Room, b: Room) -> bool {
+    a[0] < b[2] + AIR && b[0] < a[2] + AIR && a[1] < b[3] && b[1] < a[3]
+}
+
+/// Corners of rooms of a size around a place, nearest first: to the right, the left, above, below, between those.
+pub(super) fn around(at: [f64; 2], size: [f64; 2], gap: f64) -> Vec<[f64; 2]> {
+    let mut corners = Vec::new();
+    for away in [gap, gap + 8.0, gap + 18.0, gap + 32.0, gap + 50.0] {
+        let (right, left, middle) = (at[0] + away, at[0] - away - size[0], at[0] - size[0] / 2.0);
+        let (above, below, level) = (at[1] - away - size[1], at[1] + away, at[1] - size[1] / 2.0);
+        let near = 0.7 * away;
+        let (upper, lower) = (at[1] - near - size[1], at[1] + near);
+        corners.extend([
+            [at[0] + near, upper],
+            [right, level],
+            [middle, above],
+            [middle, below],
+            [left, level],
+            [at[0] + near, lower],
+            [at[0] - near - size[0], upper],
+            [at[0] - near - size[0], lower],
+        ]);
+    }
+    corners
+}
