@@ -1,4 +1,6 @@
-//! A curve in letters, for a terminal.
+//! Curves in letters, for a terminal: what a sweep shows and what a script's chart shows are drawn by one routine.
+
+use super::layout::length;
 
 /// A curve over equally spaced places.
 #[derive(Clone, Debug)]
@@ -17,10 +19,67 @@ pub(super) struct Curve {
     pub(super) below: Vec<char>,
 }
 
-const COLUMNS: usize = 60;
+pub(super) const COLUMNS: usize = 60;
 const ROWS: usize = 11;
 /// Columns of the scale on the left.
 const SCALE: usize = 14;
+
+/// Columns and rows of letters beside a scale.
+#[derive(Clone, Debug)]
+pub(super) struct Grid {
+    letters: Vec<Vec<char>>,
+}
+
+impl Grid {
+    pub(super) fn new(columns: usize) -> Self {
+        Self {
+            letters: vec![vec![' '; columns]; ROWS],
+        }
+    }
+
+    /// Puts a letter in a column, so high: 0 the bottom, 1 the top. What lies beyond is left out.
+    pub(super) fn put(&mut self, column: usize, height: f64, letter: char) {
+        if !(-0.05..=1.05).contains(&height) {
+            return;
+        }
+        if let Some(place) = self.letters.get_mut(row_of(height)).and_then(|row| row.get_mut(column)) {
+            *place = letter;
+        }
+    }
+
+    /// The same from one height to another.
+    pub(super) fn fill(&mut self, column: usize, (from, to): (f64, f64), letter: char) {
+        let (lower, upper) = (row_of(from), row_of(to));
+        for row in self.letters.iter_mut().take(lower + 1).skip(upper) {
+            if let Some(place) = row.get_mut(column) {
+                *place = letter;
+            }
+        }
+    }
+
+    /// The rows with their scale: what stands at which height, asked at the top, at the middle and at the bottom.
+    pub(super) fn lines(&self, label: &dyn Fn(f64) -> String) -> Vec<String> {
+        let row = |(number, letters): (usize, &Vec<char>)| {
+            #[allow(clippy::cast_precision_loss, reason = "eleven rows")]
+            let height = 1.0 - number as f64 / (ROWS - 1) as f64;
+            let label = if number % 5 == 0 { label(height) } else { String::new() };
+            let letters: String = letters.iter().collect();
+            format!("{label:>SCALE$} | {}", letters.trim_end())
+        };
+        self.letters.iter().enumerate().map(row).collect()
+    }
+}
+
+/// The line below a grid.
+pub(super) fn below(letters: &str) -> String {
+    format!("{:SCALE$} + {letters}", "")
+}
+
+/// What stands at the first column and at the last.
+pub(super) fn ends([first, last]: [&str; 2], columns: usize) -> String {
+    let room = columns.saturating_sub(length(first));
+    format!("{:SCALE$}   {first}{last:>room$}", "")
+}
 
 /// The curve as lines: `*` the value, `:` its band, a scale on the left, the row of letters below.
 pub(super) fn chart(curve: &Curve) -> Vec<String> {
@@ -46,37 +105,25 @@ pub(super) fn chart(curve: &Curve) -> Vec<String> {
             0
         }
     };
-    let mut grid = vec![vec![' '; columns]; ROWS];
+    let height = |value: f64| (value - low) / (high - low);
+    let mut grid = Grid::new(columns);
     for column in 0..columns {
         let at = place(column);
-        let row = |value: f64| row_of(value, low, high);
         if let (Some(Some(from)), Some(Some(to))) = (curve.lows.get(at), curve.highs.get(at)) {
-            for line in &mut grid[row(*to)..=row(*from)] {
-                line[column] = ':';
-            }
+            grid.fill(column, (height(*from), height(*to)), ':');
         }
         if let Some(Some(value)) = curve.values.get(at) {
-            grid[row(*value)][column] = '*';
+            grid.put(column, height(*value), '*');
         }
     }
-    for (number, line) in grid.iter().enumerate() {
-        #[allow(clippy::cast_precision_loss, reason = "eleven rows")]
-        let value = high - (high - low) * number as f64 / (ROWS - 1) as f64;
-        let label = if number % 5 == 0 {
-            scale(value, high - low, &curve.unit)
-        } else {
-            String::new()
-        };
-        let line: String = line.iter().collect();
-        lines.push(format!("{label:>SCALE$} | {}", line.trim_end()));
-    }
-    let below: String = (0..columns)
+    let scale = |height: f64| scale(high - (high - low) * (1.0 - height), high - low, &curve.unit);
+    lines.extend(grid.lines(&scale));
+    let letters: String = (0..columns)
         .filter_map(|column| curve.below.get(place(column)))
         .collect();
-    lines.push(format!("{:SCALE$} + {below}", ""));
+    lines.push(below(&letters));
     let [first, last] = &curve.ends;
-    let room = columns.saturating_sub(first.chars().count());
-    lines.push(format!("{:SCALE$}   {first}{last:>room$}", ""));
+    lines.push(ends([first, last], columns));
     lines
 }
 
@@ -95,13 +142,12 @@ fn padded(low: f64, high: f64) -> (f64, f64) {
     clippy::cast_precision_loss,
     reason = "clamped to the rows"
 )]
-fn row_of(value: f64, low: f64, high: f64) -> usize {
-    let share = (high - value) / (high - low);
-    ((share * (ROWS - 1) as f64).round() as usize).min(ROWS - 1)
+fn row_of(height: f64) -> usize {
+    (((1.0 - height) * (ROWS - 1) as f64).round() as usize).min(ROWS - 1)
 }
 
 /// A number of the scale, to a hundredth of its span.
-fn scale(value: f64, span: f64, unit: &str) -> String {
+pub(super) fn scale(value: f64, span: f64, unit: &str) -> String {
     let shown = format!("{span:e}");
     let exponent: i32 = shown
         .split_once('e')

@@ -5,6 +5,7 @@ use super::cautions::cautions;
 use super::closing;
 use super::compared::compared;
 use super::considered::{self, fate, settings};
+use super::figure::{cells, letters};
 use super::finding::worst_first;
 use super::head::trials;
 use super::headline::headline;
@@ -13,6 +14,7 @@ use super::results::flat;
 use super::sheet::{AID, Sheet, SheetRun};
 use super::text::reasons;
 use super::written;
+use crate::figure::Figure;
 
 /// The sheet as Markdown; `with_working` adds each step's formula with its numbers put in.
 #[must_use]
@@ -160,6 +162,7 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
             ],
         );
     }
+    figures(text, sheet, of_sheet);
     for note in &of_sheet.outcome.notes {
         paragraph(text, &plain(&written::phrase(note, sheet.system)));
     }
@@ -169,6 +172,32 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
         text,
         &format!("Script {}{}.", plain(&script.name), version.unwrap_or_default()),
     );
+}
+
+/// Tables as tables, pictures in letters.
+fn figures(text: &mut String, sheet: &Sheet<'_>, run: &SheetRun<'_>) {
+    if !run.outcome.figures.is_empty() {
+        paragraph(text, "## Pictures");
+    }
+    for shown in &run.outcome.figures {
+        let Figure::Table(found) = &shown.figure else {
+            paragraph(text, "```text");
+            for letters in letters(shown, sheet.system) {
+                // Nothing in a fence may close it.
+                line(text, &letters.replace('`', "'"));
+            }
+            line(text, "```");
+            continue;
+        };
+        let label = shown.label.as_ref().unwrap_or(&found.title);
+        paragraph(text, &plain(&written::phrase(label, sheet.system)));
+        let cells = cells(found, sheet.system);
+        let head: Vec<&str> = cells.iter().take(1).flatten().map(String::as_str).collect();
+        table(text, head.iter());
+        for cells in cells.iter().skip(1) {
+            row(text, cells);
+        }
+    }
 }
 
 pub(super) fn table<'a>(text: &mut String, columns: impl Iterator<Item = &'a &'a str>) {

@@ -21,7 +21,7 @@
 //! | `figure/` | figures drawn, in letters and as data |
 //! | `page/` | the sheet as one HTML file |
 //! | `spread.rs` | what the ± does, in the long form |
-//! | `swept.rs`, `chart.rs` | what happens between here and there; a curve in letters |
+//! | `swept.rs`, `chart.rs` | what happens between here and there; curves in letters |
 //! | `comparison/` | two records of runs side by side |
 //! | `solved.rs` | where inputs have to be |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
@@ -62,7 +62,7 @@ pub mod written;
 
 pub use comparison::{Comparison, Record, compare, comparison_json, comparison_markdown, comparison_text};
 pub use description::{About, description, description_markdown};
-pub use figure::{Drawing, FIGURE_STYLE, WriteNumber, drawing, figure_table, is_drawn};
+pub use figure::{Banded, Drawing, FIGURE_STYLE, WriteNumber, drawing, figure_table, is_drawn, swept_figures};
 pub use json::json;
 pub use layout::wrapped;
 pub use markdown::markdown;

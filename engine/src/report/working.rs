@@ -2,6 +2,7 @@
 
 use super::closing::closing;
 use super::compared::compared;
+use super::figure::letters;
 use super::finding::of_run;
 use super::head::head;
 use super::layout::Page;
@@ -36,6 +37,7 @@ pub fn working(sheet: &Sheet<'_>, paint: Paint) -> String {
         }
         page.gap();
         steps(&mut page, sheet, number, run);
+        figures(&mut page, sheet, run.outcome);
         checks(&mut page, sheet, number, paint);
         notes(&mut page, sheet, run.outcome, &mut told);
     }
@@ -185,6 +187,16 @@ fn source(page: &mut Page, sheet: &Sheet<'_>, per: Option<&Phrase>) {
     if let Some(per) = per {
         page.block(FORMULA, &format!("per {}", written::phrase(per, sheet.system)));
     }
+}
+
+fn figures(page: &mut Page, sheet: &Sheet<'_>, outcome: &Outcome) {
+    for shown in &outcome.figures {
+        page.gap();
+        for line in letters(shown, sheet.system) {
+            page.line(&line);
+        }
+    }
+    page.gap();
 }
 
 fn checks(page: &mut Page, sheet: &Sheet<'_>, run: usize, paint: Paint) {

@@ -312,6 +312,14 @@ pub(super) fn value(value: &Value, system: System) -> String {
     lister.value(value, "")
 }
 
+/// A value as a cell of a table has it: a number as it is usually written.
+pub(super) fn cell(value: &Value, system: System) -> String {
+    match value {
+        Value::Amount(found) => amount(found, system),
+        other => self::value(other, system),
+    }
+}
+
 /// The same with each number written by `number`, which is given its address too: `loads[Wipers].current`.
 pub(super) fn value_by(
     value: &Value,

@@ -47,6 +47,16 @@ pub(super) fn chart(chart: &Chart, bands: &Bands, system: System, width: f64) ->
     layout.scene
 }
 
+/// The lower scale and the left one, for letters.
+pub(super) fn rulers(chart: &Chart, system: System) -> [Ruler; 2] {
+    let x = Extent::of(xs(chart), chart.x.logarithmic);
+    let y = Extent::of(ys(chart, Side::Left, &[]).into_iter(), chart.y.logarithmic);
+    [
+        Ruler::new(&chart.x, x, system, 6, true, false),
+        Ruler::new(&chart.y, y, system, 5, true, true),
+    ]
+}
+
 struct Layout<'a> {
     chart: &'a Chart,
     system: System,

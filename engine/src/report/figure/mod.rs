@@ -9,6 +9,8 @@
 //! | `measure.rs`, `placer.rs`, `key.rs` | how wide words are, where they go, what has found no room |
 //! | `svg.rs` | a scene as SVG |
 //! | `redraw.rs` | a scene as the page's script reads it |
+//! | `letters.rs` | a figure for a terminal |
+//! | `of_sweep.rs` | a sweep as figures |
 //! | `data.rs` | a figure's numbers as JSON |
 
 mod axis;
@@ -18,7 +20,9 @@ mod data;
 mod dial;
 mod drawing;
 mod key;
+mod letters;
 mod measure;
+mod of_sweep;
 mod pass_map;
 mod placer;
 mod redraw;
@@ -29,4 +33,6 @@ mod ticks;
 
 pub(super) use data::data;
 pub use drawing::{Drawing, FIGURE_STYLE, drawing, figure_table, is_drawn};
+pub(super) use letters::{cells, letters};
+pub use of_sweep::{Banded, swept_figures};
 pub use svg::WriteNumber;
