@@ -1,6 +1,8 @@
 //! What README and book show is true: their scripts run, and the output they print is what the program prints.
 
 use crankline_engine::diagnostic::SourceText;
+use crankline_engine::quantity::text::System;
+use crankline_engine::report::{figure_letters, is_drawn, picture};
 use crankline_engine::script::{Bindings, Library};
 use crankline_engine::tape::Recording;
 use crankline_scripts::Shipped;
@@ -184,4 +186,50 @@ fn pages_show_what_the_program_prints() {
     }
     let _ = fs::remove_dir_all(&folder);
     assert!(count >= 2, "the chapter on comparing has two");
+}
+
+/// What a page of pictures shows in letters, and the pictures beside it, are those of its scripts; with
+/// `INSTA_UPDATE=always` they are written anew.
+#[test]
+fn pages_show_the_pictures_of_their_scripts() {
+    let path = root().join("book/src/figures.md");
+    let page = fs::read_to_string(&path).unwrap();
+    let library = Library::new(Rc::new(Shipped));
+    let update = std::env::var("INSTA_UPDATE").is_ok_and(|wish| wish == "always");
+    let (mut wanted, mut pictures) = (String::new(), 0);
+    let mut rest = page.as_str();
+    for script in blocks(&page, "rhai") {
+        let source = SourceText {
+            name: "figures.md".to_owned(),
+            text: script.clone(),
+        };
+        let program = library.compile(source).unwrap_or_else(|error| panic!("{error}"));
+        let finished = library.run(&program, Bindings::new(), &Rc::new(Recording::open()), 0, None);
+        let figures = finished.unwrap_or_else(|error| panic!("{error}")).outcome.figures;
+        let letters: Vec<String> = figures
+            .iter()
+            .map(|shown| figure_letters(shown, System::Metric).join("\n"))
+            .collect();
+        let (before, after) = rest.split_once(&script).unwrap();
+        let (between, after) = after.split_once("```text\n").unwrap();
+        let (_, after) = after.split_once("```\n").unwrap();
+        wanted += &format!("{before}{script}{between}```text\n{}\n```\n", letters.join("\n\n"));
+        rest = after;
+        for shown in figures.iter().filter(|shown| is_drawn(&shown.figure)) {
+            pictures += 1;
+            let (file, svg) = (format!("figures-{pictures}.svg"), picture(shown, System::Metric) + "\n");
+            assert!(page.contains(&file), "the page shows {file}");
+            let place = root().join("book/src").join(&file);
+            if update {
+                fs::write(&place, &svg).unwrap();
+            }
+            assert_eq!(fs::read_to_string(&place).unwrap_or_default(), svg, "{file} is stale");
+        }
+    }
+    wanted += rest;
+    if update {
+        fs::write(&path, &wanted).unwrap();
+    }
+    assert_eq!(fs::read_to_string(&path).unwrap(), wanted);
+    assert!(pictures >= 5);
 }

@@ -1,9 +1,9 @@
 //! Every picture of the shipped scripts as files, for somebody to look at.
 
-use crate::scripts::with_examples;
+use crate::scripts::{Trial, with_examples};
 use crankline_engine::figure::{Figure, Shown};
 use crankline_engine::quantity::text::System;
-use crankline_engine::report::{Drawing, FIGURE_STYLE, drawing, figure_table};
+use crankline_engine::report::{Drawing, FIGURE_STYLE, drawing, figure_table, is_drawn};
 use crankline_scripts::script_names;
 use std::fmt::Write as _;
 
@@ -37,6 +37,23 @@ fn pictures_to_look_at() {
             std::fs::write(file, page).unwrap();
         }
     }
+}
+
+/// Every picture of the only run of a trial, with what redraws it.
+pub(super) fn drawn(trial: &Trial, width: f64) -> Vec<(String, serde_json::Value)> {
+    let figures = trial.outcome().figures.iter().enumerate();
+    let pictures = figures.filter(|(_, shown)| is_drawn(&shown.figure));
+    let draw = |(nth, shown): (usize, &Shown)| {
+        let on = Drawing {
+            system: System::Metric,
+            width,
+            name: &format!("f{nth}"),
+            bands: trial.bands.get(&(0, nth)).map_or(&[], Vec::as_slice),
+        };
+        let (svg, scene) = drawing(shown, &on, &mut |_, text| maud::html! { (text) });
+        (svg.into_string(), scene)
+    };
+    pictures.map(draw).collect()
 }
 
 fn picture(shown: &Shown, name: &str, width: f64, bands: &[Vec<[f64; 2]>]) -> (String, String) {

@@ -13,3 +13,5 @@ mod programs;
 mod quantities;
 mod statements;
 mod texts;
+
+pub(crate) use check::{error, run};

@@ -25,3 +25,5 @@ mod text;
 mod text_cases;
 mod text_read;
 mod vouch;
+
+pub(crate) use node::run;

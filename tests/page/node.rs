@@ -7,7 +7,7 @@ use std::process::Command;
 /// Runs `tests/page/DRIVER` with cases, and fails with what it says is wrong. What it measured is left in the target
 /// folder, as `tmp/page/NAME-measured.json`.
 #[track_caller]
-pub(super) fn run(driver: &str, name: &str, cases: &Value) {
+pub(crate) fn run(driver: &str, name: &str, cases: &Value) {
     let Some(node) = crate::browser::node() else { return };
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("page");
     std::fs::create_dir_all(&folder).unwrap();

@@ -17,4 +17,4 @@ mod replay;
 mod trial;
 mod worked;
 
-pub(crate) use trial::with_examples;
+pub(crate) use trial::{Trial, with_examples};

@@ -22,7 +22,8 @@ impl Figure {
                 }
                 marks(&chart.marks, &mut found);
                 let again = [&chart.right_again, &chart.top_again];
-                found.extend(again.into_iter().flatten().map(|scale| &scale.factor));
+                let again = again.into_iter().flatten();
+                found.extend(again.flat_map(|scale| [&scale.at, &scale.shows, &scale.factor]));
             }
             Self::Sketch(sketch) => {
                 for path in &sketch.paths {

@@ -18,17 +18,19 @@ pub struct Axis {
     pub kind: Option<(Dimension, Scale)>,
 }
 
-/// A second scale for the same axis: its numbers are those of the axis times a factor.
+/// A second scale for the same axis, in proportion to the first.
 #[derive(Clone, Debug)]
 pub struct SecondScale {
     /// What is counted along it.
     pub label: Phrase,
     /// The unit asked for; none is the usual one.
     pub unit: Option<String>,
-    /// What one of the axis is on this scale.
+    /// Where the first scale has this,
+    pub at: Amount,
+    /// it shows this.
+    pub shows: Amount,
+    /// The second over the first, SI units.
     pub factor: Amount,
-    /// What its numbers measure.
-    pub dimension: Dimension,
 }
 
 impl Axis {
@@ -69,26 +71,31 @@ impl Axis {
 }
 
 impl SecondScale {
-    /// A second scale for numbers of a kind.
+    /// A second scale that shows one quantity where the first has another.
     ///
     /// # Errors
-    /// A unit of something else than the numbers times the factor measure.
-    pub fn new(axis: &Axis, label: Phrase, unit: Option<String>, factor: Quantity) -> Result<Self, Refusal> {
-        let Some((dimension, scale)) = axis.kind else {
-            let message = "a second scale needs numbers to go by, and nothing is drawn yet";
-            return Err(Refusal::new("figure", message).hint("add the lines first"));
-        };
-        if scale == Scale::Point {
+    /// A first quantity that is not of the kind of its scale; a unit of something else than the second measures; a
+    /// temperature, which is no multiple of another.
+    pub fn new(
+        axis: &mut Axis,
+        label: Phrase,
+        unit: Option<String>,
+        [at, shows]: [Quantity; 2],
+    ) -> Result<Self, Refusal> {
+        let at_amount = axis.take(at, "this")?;
+        let shows = shows.here()?;
+        if [at, shows].iter().any(|quantity| quantity.scale() == Scale::Point) {
             let message = "a temperature is a point on a scale: a second scale cannot multiply it";
             return Err(Refusal::new("figure", message));
         }
-        let made = Quantity::constant(1.0, dimension).mul(factor)?;
-        suits(unit.as_deref(), made.dimension(), Scale::Difference)?;
+        suits(unit.as_deref(), shows.dimension(), shows.scale())?;
+        let factor = Quantity::of(shows.number() / at.number(), Dimension::NONE);
         Ok(Self {
             label,
             unit,
+            at: at_amount,
+            shows: Amount::of(shows),
             factor: Amount::of(factor),
-            dimension: made.dimension(),
         })
     }
 }

@@ -104,10 +104,11 @@ impl Bars {
 
     fn push(&mut self, bar: &str, name: &str, from: Quantity, to: Quantity, size: Quantity) -> Result<(), Refusal> {
         fits(self.count() + 3)?;
+        let to_amount = self.scale.take(to, "this")?;
         let part = Part {
             name: name.to_owned(),
             from: self.scale.take(from, "this")?,
-            to: self.scale.take(to, "this")?,
+            to: to_amount,
             size: Amount::of(size),
         };
         match self.bars.iter().position(|known| known.name == bar) {

@@ -203,7 +203,13 @@ pub(super) fn lower(scene: &mut Scene, ruler: &Ruler, title: &str, [left, right,
 }
 
 /// The left scale: numbers, faint lines across, above it what it counts.
-pub(super) fn left(scene: &mut Scene, ruler: &Ruler, title: &str, [left, right, top, bottom]: [f64; 4]) {
+/// `above` is how far that stands above the scale.
+pub(super) fn left(
+    scene: &mut Scene,
+    ruler: &Ruler,
+    (title, above): (&str, f64),
+    [left, right, top, bottom]: [f64; 4],
+) {
     let up = ruler.along(bottom, top);
     for tick in &ruler.ticks {
         let y = up.place(tick.si);
@@ -211,7 +217,7 @@ pub(super) fn left(scene: &mut Scene, ruler: &Ruler, title: &str, [left, right, 
         scene.words("number", [left - 6.0, y + 0.35 * TEXT], Anchor::End, &tick.text);
     }
     scene.rule("edge", [left, top], [left, bottom]);
-    scene.words("title", [0.0, top - 10.0], Anchor::Start, title);
+    scene.words("title", [0.0, top - above], Anchor::Start, title);
 }
 
 /// The scale on the right.
@@ -241,7 +247,7 @@ impl Again {
         let largest = kernel::max(low.abs(), high.abs());
         let style = of_unit(
             scale.unit.as_deref(),
-            scale.dimension,
+            scale.shows.dimension,
             Scale::Difference,
             largest,
             system,

@@ -190,7 +190,8 @@ impl<'a> Layout<'a> {
         let (x_title, y_title) = (titled(&self.chart.x, &self.x), titled(&self.chart.y, &self.y));
         let right_title = self.chart.right.as_ref().zip(self.right.as_ref());
         let right_title = right_title.map(|(axis, ruler)| titled(axis, ruler));
-        left(&mut self.scene, &self.y, &y_title, [l, r, t, b]);
+        let above = if self.top_again.is_some() { 42.0 } else { 10.0 };
+        left(&mut self.scene, &self.y, (&y_title, above), [l, r, t, b]);
         self.bottom = lower(&mut self.scene, &self.x, &x_title, [l, r, b]);
         if let (Some(ruler), Some(title)) = (&self.right, &right_title) {
             right(&mut self.scene, ruler, title, [r, t, b]);
@@ -287,7 +288,8 @@ impl<'a> Layout<'a> {
             vec![[fixed(l), y.clone()], [fixed(r), y]]
         };
         self.placer.line(now(&places[0]), now(&places[1]));
-        self.scene.add("limit", true, Form::Line { places, closed: false });
+        let look = if level.upright { "upright" } else { "limit" };
+        self.scene.add(look, true, Form::Line { places, closed: false });
     }
 
     fn curve(&mut self, nth: usize) {
@@ -301,7 +303,7 @@ impl<'a> Layout<'a> {
             .map(|(x, y)| self.spot(x, y, curve.side))
             .collect();
         for pair in spots.windows(2) {
-            self.placer.line(now(&pair[0]), now(&pair[1]));
+            self.placer.line_of(now(&pair[0]), now(&pair[1]), Some(nth));
         }
         let (look, sign) = (self.look(nth), self.sign(nth));
         let signs: Vec<Spot> = match curve.kind {
@@ -402,12 +404,35 @@ impl<'a> Layout<'a> {
         names
     }
 
-    /// Whether names would stand far from the ends of their lines: then a key says it better.
+    /// Whether names would stand far from the ends of their lines, or could be another's: then a key says it better.
     fn crowded(&self) -> bool {
-        let far = |(_, at, begins, lines): &(usize, f64, f64, Vec<Vec<Piece>>)| {
-            (begins + LINE * lines_of(lines) / 2.0 - at).abs() > 1.6 * LINE
+        let names = self.names_beside();
+        let far = names
+            .iter()
+            .any(|(_, at, begins, lines)| (begins + LINE * lines_of(lines) / 2.0 - at).abs() > 1.6 * LINE);
+        let doubtful = names.windows(2).any(|pair| {
+            let near = (pair[0].1 - pair[1].1).abs() < 8.0;
+            near && !self.is_one_line(pair[0].0, pair[1].0)
+        });
+        far || doubtful
+    }
+
+    /// Whether two lines cannot be told apart on the page.
+    fn is_one_line(&self, a: usize, b: usize) -> bool {
+        let places = |nth: usize| -> Vec<[f64; 2]> {
+            let curve = self.chart.curves.get(nth);
+            let places = curve
+                .into_iter()
+                .flat_map(|curve| curve.xs.iter().zip(&curve.ys).map(move |place| (curve, place)));
+            places
+                .map(|(curve, (x, y))| now(&self.spot(x, y, curve.side)))
+                .collect()
         };
-        self.names_beside().iter().any(far)
+        let (a, b) = (places(a), places(b));
+        a.len() == b.len()
+            && a.iter()
+                .zip(&b)
+                .all(|(a, b)| kernel::hypot(a[0] - b[0], a[1] - b[1]) < 8.0)
     }
 
     /// Names of lines that end on the right, beside their ends. Gives which have found room.
@@ -462,10 +487,10 @@ impl<'a> Layout<'a> {
             corners.extend(around(at, size, 5.0));
         }
         // Among many lines a name beside one of them could be another's.
-        let room = if self.lines() > 4 && self.ends_at_right(curve) {
+        let room = if self.lines() > 2 && self.ends_at_right(curve) {
             None
         } else {
-            self.placer.place(size, &corners)
+            self.placer.place_of(size, &corners, Some(nth))
         };
         match room {
             Some(corner) => {
@@ -554,8 +579,9 @@ impl<'a> Layout<'a> {
                 };
                 let which = usize::from(!level.upright);
                 at[which] = line.plus(at[which].fixed - line.now());
+                let look = if level.upright { "label" } else { "label limited" };
                 self.scene.add(
-                    "label limited",
+                    look,
                     true,
                     Form::Text {
                         at,
@@ -565,7 +591,7 @@ impl<'a> Layout<'a> {
                 );
             }
             None => self.entries.push(Entry {
-                sample: Sample::Line("limit", None),
+                sample: Sample::Line(if level.upright { "upright" } else { "limit" }, None),
                 name,
             }),
         }

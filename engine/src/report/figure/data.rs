@@ -82,7 +82,8 @@ impl Writer {
             json!({
                 "label": self.words(&scale.label),
                 "unit": scale.unit,
-                "factor": self.number(&scale.factor, None),
+                "at": self.number(&scale.at, None),
+                "shows": self.number(&scale.shows, scale.unit.as_deref()),
             })
         })
     }

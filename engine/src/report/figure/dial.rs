@@ -86,6 +86,10 @@ impl Layout<'_> {
         let centre = still(self.centre[0], self.centre[1]);
         let radii = [Coordinate::fixed(self.radius), Coordinate::fixed(self.radius)];
         self.scene.add("edge", false, Form::Ellipse { centre, radii });
+        let hands = self.dial.hands.iter().map(|hand| hand.angle.si);
+        let backward = hands
+            .chain(self.dial.arcs.iter().map(|arc| arc.from.si))
+            .any(|angle| angle < 0.0);
         for nth in 0..24_u8 {
             let angle = f64::from(nth) / 24.0 * TAU;
             let long = nth % 6 == 0;
@@ -93,7 +97,14 @@ impl Layout<'_> {
             self.scene
                 .rule("edge", self.rim_at(angle, inner), self.rim_at(angle, 1.0));
             if long {
-                let text = format!("{}°", u16::from(nth) * 15);
+                let degrees = i32::from(nth) * 15;
+                // Where a hand is counted backward, so is the rim.
+                let degrees = if backward && degrees > 180 {
+                    degrees - 360
+                } else {
+                    degrees
+                };
+                let text = format!("{degrees}°");
                 let at = self.rim_at(angle, 1.0 + 14.0 / self.radius);
                 let half = super::measure::width(&text) / 2.0;
                 let at = [
@@ -203,6 +214,7 @@ impl Layout<'_> {
         corners.extend(around(here, size, gap));
         match self.placer.place(size, &corners) {
             Some(corner) => {
+                self.lead(beside, [corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]]);
                 let at = [
                     beside[0].plus(corner[0] - here[0]),
                     beside[1].plus(corner[1] + 11.5 - here[1]),
@@ -230,6 +242,15 @@ impl Layout<'_> {
                     },
                 );
             }
+        }
+    }
+
+    /// A thin line from a short hand to its words outside.
+    fn lead(&mut self, tip: &Spot, room: [f64; 4]) {
+        let [x, y] = now(tip);
+        let nearest = [x.clamp(room[0], room[2]), y.clamp(room[1], room[3])];
+        if kernel::hypot(nearest[0] - x, nearest[1] - y) > 44.0 {
+            self.scene.rule("lead", [x, y], nearest);
         }
     }
 

@@ -9,7 +9,7 @@ use super::{bars, dial, pass_map, sketch};
 use crate::figure::{Figure, Shown, Table};
 use crate::outcome::{Amount, Phrase, Piece, Value};
 use crate::quantity::text::System;
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 
 /// How pictures look: colours by custom properties, with values of their own where a page sets none. For a page once.
 pub const FIGURE_STYLE: &str = include_str!("figure.css");
@@ -47,6 +47,24 @@ pub fn drawing(shown: &Shown, on: &Drawing<'_>, write: WriteNumber<'_>) -> (Mark
     }
     let words = |amount: &Amount| written::amount(amount, on.system);
     (svg(&scene, on.name, &title, &words, write), redraw(&scene))
+}
+
+/// A figure as an SVG file of its own, as wide as a page of paper; empty for a table.
+#[must_use]
+pub fn picture(shown: &Shown, system: System) -> String {
+    let on = Drawing {
+        system,
+        width: 640.0,
+        name: "figure",
+        bands: &[],
+    };
+    let (svg, _) = drawing(shown, &on, &mut |_, words| html! { (words) });
+    let look = html! { style { (PreEscaped(FIGURE_STYLE)) } }.into_string();
+    let svg = svg.into_string();
+    match svg.split_once('>') {
+        Some((opening, rest)) => format!("{opening}>{look}{rest}"),
+        None => svg,
+    }
 }
 
 fn scene(figure: &Figure, on: &Drawing<'_>) -> Option<Scene> {

@@ -12,7 +12,8 @@ use crate::quantity::text::{Style, System};
 use crate::study::Verdict;
 
 /// The figure in lines of at most 80 letters, two spaces in.
-pub(in crate::report) fn letters(shown: &Shown, system: System) -> Vec<String> {
+#[must_use]
+pub fn letters(shown: &Shown, system: System) -> Vec<String> {
     let mut lines = vec![format!("  {}", written::phrase(shown.figure.title(), system))];
     lines.extend(match &shown.figure {
         Figure::Chart(found) => chart(found, system),

@@ -32,7 +32,8 @@ mod svg;
 mod ticks;
 
 pub(super) use data::data;
-pub use drawing::{Drawing, FIGURE_STYLE, drawing, figure_table, is_drawn};
-pub(super) use letters::{cells, letters};
+pub use drawing::{Drawing, FIGURE_STYLE, drawing, figure_table, is_drawn, picture};
+pub(super) use letters::cells;
+pub use letters::letters;
 pub use of_sweep::{Banded, swept_figures};
 pub use svg::WriteNumber;

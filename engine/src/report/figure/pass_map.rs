@@ -36,7 +36,7 @@ pub(super) fn pass_map(map: &PassMap, system: System, width: f64) -> Scene {
     let [l, t, r, b] = plot;
     scene.frame = plot;
     cells(&mut scene, map, [x.along(l, r), y.along(b, t)]);
-    left(&mut scene, &y, &heading(&map.y, &y.style, system), [l, r, t, b]);
+    left(&mut scene, &y, (&heading(&map.y, &y.style, system), 10.0), [l, r, t, b]);
     let below = lower(&mut scene, &x, &heading(&map.x, &x.style, system), [l, r, b]);
     marks(&mut scene, map, [x.along(l, r), y.along(b, t)], system);
     let below = key(&mut scene, &entries(map), below, system);

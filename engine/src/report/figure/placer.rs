@@ -10,8 +10,8 @@ pub(super) struct Placer {
     page: Room,
     /// Room that is taken by words.
     taken: Vec<Room>,
-    /// Places along drawn lines.
-    ink: Vec<[f64; 2]>,
+    /// Places along drawn lines, each with the number of the line that it belongs to, where lines have names.
+    ink: Vec<([f64; 2], Option<usize>)>,
 }
 
 /// How far along a line its ink is noted.
@@ -35,6 +35,11 @@ impl Placer {
 
     /// Notes a drawn line.
     pub(super) fn line(&mut self, from: [f64; 2], to: [f64; 2]) {
+        self.line_of(from, to, None);
+    }
+
+    /// Notes a part of a line that has a name.
+    pub(super) fn line_of(&mut self, from: [f64; 2], to: [f64; 2], owner: Option<usize>) {
         let span = [to[0] - from[0], to[1] - from[1]];
         let length = crate::kernel::hypot(span[0], span[1]);
         if !length.is_finite() || self.ink.len() > 50_000 {
@@ -44,17 +49,29 @@ impl Placer {
         let count = (length / STEP).clamp(1.0, 500.0) as u32;
         for nth in 0..=count {
             let share = f64::from(nth) / f64::from(count);
-            self.ink.push([from[0] + share * span[0], from[1] + share * span[1]]);
+            let place = [from[0] + share * span[0], from[1] + share * span[1]];
+            self.ink.push((place, owner));
         }
     }
 
     /// Takes the best of some rooms for a label of a size, by their left and upper corners, the first of equals; none
     /// where all would lie on another label or off the page.
     pub(super) fn place(&mut self, size: [f64; 2], corners: &[[f64; 2]]) -> Option<[f64; 2]> {
+        self.place_of(size, corners, None)
+    }
+
+    /// The same for the name of a line: never nearer to another line than to its own.
+    pub(super) fn place_of(&mut self, size: [f64; 2], corners: &[[f64; 2]], owner: Option<usize>) -> Option<[f64; 2]> {
         let mut best: Option<(f64, [f64; 2])> = None;
-        for corner in corners {
+        for (nth, corner) in corners.iter().enumerate() {
             let room = [corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]];
             let Some(cost) = self.cost(room) else { continue };
+            if owner.is_some_and(|owner| self.is_doubtful(room, owner)) {
+                continue;
+            }
+            // Corners further down the list are further off.
+            #[allow(clippy::cast_precision_loss, reason = "a few dozen")]
+            let cost = cost + 0.1 * nth as f64;
             if best.is_none_or(|(least, _)| cost < least) {
                 best = Some((cost, *corner));
             }
@@ -62,6 +79,23 @@ impl Placer {
         let (_, corner) = best?;
         self.take([corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]]);
         Some(corner)
+    }
+
+    /// Whether another line is as near to a room as the one that it belongs to.
+    fn is_doubtful(&self, room: Room, owner: usize) -> bool {
+        let away = |place: &[f64; 2]| {
+            let nearest = [place[0].clamp(room[0], room[2]), place[1].clamp(room[1], room[3])];
+            crate::kernel::hypot(nearest[0] - place[0], nearest[1] - place[1])
+        };
+        let least = |own: bool| {
+            let ink = self
+                .ink
+                .iter()
+                .filter(|(_, line)| line.is_some_and(|line| (line == owner) == own));
+            ink.map(|(place, _)| away(place))
+                .fold(f64::INFINITY, crate::kernel::min)
+        };
+        least(false) < least(true) + 2.0
     }
 
     fn cost(&self, room: Room) -> Option<f64> {
@@ -72,8 +106,9 @@ impl Placer {
         if !finite || !on_page || !clear {
             return None;
         }
-        let covered =
-            |place: &&[f64; 2]| place[0] > left - 1.0 && place[0] < right + 1.0 && place[1] > top && place[1] < bottom;
+        let covered = |(place, _): &&([f64; 2], Option<usize>)| {
+            place[0] > left - 1.0 && place[0] < right + 1.0 && place[1] > top && place[1] < bottom
+        };
         #[allow(clippy::cast_precision_loss, reason = "at most 50 000")]
         Some(self.ink.iter().filter(covered).count() as f64)
     }

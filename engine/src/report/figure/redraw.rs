@@ -1,7 +1,7 @@
 //! A scene as the page's script reads it: of every shape that moves, where it goes for which numbers.
 //!
 //! A coordinate is a number, or a list: a number, then for each term factor, slot and function (0 the number itself,
-//! 1 its common logarithm, 2 one over it). A band also has its curve's places, `xs` and `ys`: a number that moves as a
+//! 1 its common logarithm, 2 one over it, 3 its cosine, 4 its sine). A band also has its curve's places, `xs` and `ys`: a number that moves as a
 //! list of its slot, another as it is.
 
 use super::scene::{Coordinate, Form, Scene, Spot};

@@ -120,6 +120,8 @@ pub(super) enum Function {
     Same,
     Log10,
     Over,
+    Cos,
+    Sin,
 }
 
 /// From a number to a place along one direction of the page: `at + by × function(number)`.
@@ -137,6 +139,8 @@ impl Function {
             Self::Log10 if number > 0.0 => kernel::ln(number) / std::f64::consts::LN_10,
             Self::Log10 => f64::NAN,
             Self::Over => 1.0 / number,
+            Self::Cos => kernel::cos(number),
+            Self::Sin => kernel::sin(number),
         }
     }
 
@@ -146,6 +150,8 @@ impl Function {
             Self::Same => 0,
             Self::Log10 => 1,
             Self::Over => 2,
+            Self::Cos => 3,
+            Self::Sin => 4,
         }
     }
 }
@@ -197,6 +203,11 @@ impl Coordinate {
             fixed: self.fixed + by,
             terms: self.terms.clone(),
         }
+    }
+
+    /// The sum of both.
+    pub(super) fn also(&self, other: &Self) -> Self {
+        self.and(1.0, other, 1.0)
     }
 
     /// The same less another.

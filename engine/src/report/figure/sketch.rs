@@ -188,7 +188,12 @@ impl<'a> Layout<'a> {
         let at = self.spot(&angle.at);
         let stretch = kernel::max(self.sketch.exaggerated, 1.0);
         // Of a small angle that is drawn larger, the arc stands further out, where it can be seen.
-        let across = if stretch > 3.0 { 84.0 } else { 40.0 };
+        let widest = 0.13 * self.scene.size[0];
+        let across = if stretch > 3.0 {
+            widest
+        } else {
+            kernel::min(widest, 40.0)
+        };
         let radii = [across, across * self.sketch.exaggerated];
         let now_at = now(&at);
         let end = |direction: f64| {
@@ -212,6 +217,18 @@ impl<'a> Layout<'a> {
             by: 1.0,
             function: Function::Same,
         };
+        for direction in [&angle.from, &angle.to] {
+            let part = |at: f64, by: f64, function| Linear { at, by, function }.of(direction);
+            let reach = [
+                part(now_at[0], 1.12 * radii[0], Function::Cos),
+                part(now_at[1], -1.12 * radii[1], Function::Sin),
+            ];
+            // From where the angle is, wherever that goes.
+            let from = |which: usize| at[which].plus(-now_at[which]);
+            let to = [reach[0].also(&from(0)), reach[1].also(&from(1))];
+            let places = vec![at.clone(), to];
+            self.scene.add("side", true, Form::Line { places, closed: false });
+        }
         let angles = [same.of(&angle.from), same.of(&angle.to)];
         self.scene.add(
             "measure",

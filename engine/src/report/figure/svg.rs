@@ -28,7 +28,6 @@ pub(super) fn svg(
         });
         drawn.push((shape.framed, drawn_shape(shape, number, name, words, write)));
     }
-    let (framed, free): (Vec<_>, Vec<_>) = drawn.into_iter().partition(|(framed, _)| *framed);
     html! {
         svg xmlns="http://www.w3.org/2000/svg" class="figure" data-name=(name) role="img" aria-labelledby=(described)
             viewBox=(format!("0 0 {} {}", short(width), short(height))) width=(short(width)) height=(short(height)) {
@@ -52,9 +51,13 @@ pub(super) fn svg(
                 pattern id=(format!("{name}-cross")) width="6" height="6" patternUnits="userSpaceOnUse"
                     patternTransform="rotate(-45)" { rect class="ground" width="6" height="6" {} rect class="ink" width="3" height="6" {} }
             }
-            g clip-path=(format!("url(#{name}-frame)")) { @for (_, shape) in &framed { (shape) } }
-            @for (_, shape) in &free { (shape) }
-            text class="beyond" x=(short(frame[0] + 4.0)) y=(short(frame[1] + 12.0)) hidden { "beyond the edge of the picture" }
+            @for together in drawn.chunk_by(|a, b| a.0 == b.0) {
+                @let framed = together.iter().any(|(framed, _)| *framed);
+                g clip-path=[framed.then(|| format!("url(#{name}-frame)"))] {
+                    @for (_, shape) in together { (shape) }
+                }
+            }
+            text class="beyond" x=(short(frame[0] + 4.0)) y=(short(frame[1] + 12.0)) hidden="hidden" { "beyond the edge of the picture" }
         }
     }
 }

@@ -6,6 +6,8 @@ const FIGURE_FUNCTIONS = [
   (number) => number,
   (number) => (number > 0 ? Math.log(number) / Math.LN10 : NaN),
   (number) => 1 / number,
+  Math.cos,
+  Math.sin,
 ];
 
 /**

@@ -122,19 +122,23 @@ fn scales(functions: &mut Functions) {
         |a| named(a, |chart| Ok(&mut chart.y)),
     );
     functions.method::<Held>(
-        "chart.right_axis(text[, unit[, factor]])",
-        "A scale on the right: of its own, for right_line and right_limit; or, with a factor (one of the left scale in the \
-         right one's terms), the left scale in other numbers: right_axis(\"Shaft speed\", \"rpm\", 1.0 / ratio).",
+        "chart.right_axis(text[, unit[, at, shows]])",
+        "A scale on the right: of its own, for right_line and right_limit; or the left scale in other numbers, in proportion: \
+         where that has `at` it shows `shows`: right_axis(\"Shaft speed\", \"rpm\", redline, redline / gear).",
         right_axis,
     );
     functions.method::<Held>(
-        "chart.top_axis(text, unit, factor)",
-        "The lower scale in other numbers, at the top: each is that of the lower one times the factor. Add the lines first.",
+        "chart.top_axis(text, unit, at, shows)",
+        "The lower scale in other numbers, at the top, in proportion: where the lower one has `at` it shows `shows`: \
+         top_axis(\"Propeller shaft\", \"rpm\", cruise_speed, shaft_at_cruise).",
         |a| {
             let (text, unit) = (words(&a[1], "the words of a scale")?, unit(a.get(2))?);
-            let factor = value::quantity(&a[3], "the factor of a scale")?;
+            let pair = [
+                value::quantity(&a[3], "where a scale shows something")?,
+                value::quantity(&a[4], "what a scale shows")?,
+            ];
             change(a, |chart: &mut Chart| {
-                chart.top_again = Some(SecondScale::new(&chart.x, text, unit, factor)?);
+                chart.top_again = Some(SecondScale::new(&mut chart.x, text, unit, pair)?);
                 Ok(())
             })
         },
@@ -153,12 +157,20 @@ fn scales(functions: &mut Functions) {
 
 fn right_axis(a: &[Dynamic]) -> Result<Dynamic> {
     let (text, unit) = (words(&a[1], "the words of a scale")?, unit(a.get(2))?);
-    let factor = a.get(3).map(|factor| value::quantity(factor, "the factor of a scale"));
-    let factor = factor.transpose()?;
+    let mut pair = Vec::new();
+    for quantity in a.iter().skip(3) {
+        pair.push(value::quantity(quantity, "what a scale goes by")?);
+    }
     change(a, |chart: &mut Chart| {
-        match factor {
-            Some(factor) => chart.right_again = Some(SecondScale::new(&chart.y, text, unit, factor)?),
-            None => chart.right.get_or_insert_with(Axis::default).name(text, unit)?,
+        match pair.as_slice() {
+            [] => chart.right.get_or_insert_with(Axis::default).name(text, unit)?,
+            [at, shows] => chart.right_again = Some(SecondScale::new(&mut chart.y, text, unit, [*at, *shows])?),
+            _ => {
+                let message = "a second scale needs what the first has and what it shows there";
+                return Err(
+                    Refusal::new("figure", message).hint("right_axis(\"Shaft\", \"rpm\", redline, redline / gear)")
+                );
+            }
         }
         if chart.right.is_some() && chart.right_again.is_some() {
             let message = "the right of this chart has a scale already";
