@@ -10,7 +10,7 @@ fn figures(script: &str) -> Vec<Shown> {
 #[track_caller]
 fn chart(script: &str) -> Chart {
     match figures(script).remove(0).figure {
-        Figure::Chart(chart) => chart,
+        Figure::Chart(chart) => *chart,
         other => panic!("{}", other.kind()),
     }
 }

@@ -3,6 +3,7 @@
 use super::{Bars, Chart, Dial, PassMap, Sketch, Table};
 use crate::diagnostic::Place;
 use crate::outcome::Phrase;
+use crate::tape::Reached;
 
 /// A figure that a script shows.
 #[derive(Clone, Debug)]
@@ -15,13 +16,15 @@ pub struct Shown {
     pub heading: Option<Phrase>,
     /// Where it stands.
     pub place: Option<Place>,
+    /// How far the tape was recorded when it was shown.
+    pub reached: Reached,
 }
 
 /// The kinds of figures.
 #[derive(Clone, Debug)]
 pub enum Figure {
     /// Lines, limits and marks over one another.
-    Chart(Chart),
+    Chart(Box<Chart>),
     /// Points and lines in space, as one view shows them.
     Sketch(Sketch),
     /// Directions round a circle.

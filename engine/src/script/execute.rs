@@ -479,6 +479,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
                 figure,
                 heading,
                 place,
+                reached: run.recording.reached(),
             });
             within(run.outcome.figures.len(), FIGURES, "a run may show", "figures")
         })

@@ -4,6 +4,7 @@ use super::super::swept::{AxisSheet, PartSheet, SweptSheet, WatchedSheet};
 use crate::figure::{Axis, Cell, Chart, Curve, Figure, Kind, PassMap, Shown, Side};
 use crate::outcome::{Amount, Phrase};
 use crate::study::{Point, Verdict};
+use crate::tape::Reached;
 
 /// A figure with the ends of the bands of its lines.
 pub type Banded = (Shown, Vec<Vec<[f64; 2]>>);
@@ -55,7 +56,7 @@ fn curve(axis: &AxisSheet, (nth, watched): (usize, &WatchedSheet), part: &PartSh
     let ends: Vec<[f64; 2]> = found.iter().map(|(_, number)| [number.low, number.high]).collect();
     let moves = ends.iter().any(|[low, high]| low < high);
     let bands = vec![if moves { ends } else { Vec::new() }];
-    Some((shown(Figure::Chart(chart)), bands))
+    Some((shown(Figure::Chart(Box::new(chart))), bands))
 }
 
 /// Verdicts over two inputs: the first upward, the second to the right.
@@ -116,5 +117,6 @@ fn shown(figure: Figure) -> Shown {
         figure,
         heading: None,
         place: None,
+        reached: Reached::default(),
     }
 }

@@ -54,7 +54,7 @@ pub(super) fn copy<T: Clone + 'static>(a: &[Dynamic]) -> Result<Dynamic> {
 
 /// The figure that a value is, as it is now.
 pub(in crate::script) fn figure(value: &Dynamic) -> Result<Figure> {
-    let found = now::<Chart>(value, Figure::Chart)
+    let found = now::<Chart>(value, |chart| Figure::Chart(Box::new(chart)))
         .or_else(|| now::<Sketch>(value, Figure::Sketch))
         .or_else(|| now::<Dial>(value, Figure::Dial))
         .or_else(|| now::<Bars>(value, Figure::Bars))
