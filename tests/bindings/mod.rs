@@ -7,3 +7,4 @@ mod check;
 mod given;
 mod references;
 mod refusals;
+mod shares;

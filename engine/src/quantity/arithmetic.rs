@@ -66,6 +66,13 @@ impl Quantity {
         }
     }
 
+    /// The unit that somebody wrote it in, where its dimension is still that unit's.
+    #[must_use]
+    pub fn written(self) -> Option<&'static Unit> {
+        let suits = |unit: &&Unit| unit.dimension == self.dimension && unit.scale == self.scale;
+        self.written.filter(suits)
+    }
+
     /// The same, shown in messages in the unit that somebody wrote it in. Sums and differences keep it, and so do
     /// products with plain numbers.
     #[must_use]
@@ -367,8 +374,7 @@ impl Quantity {
     /// As people write it: in the unit that it was written in, else in a metric one.
     #[must_use]
     pub fn shown(self) -> String {
-        let suits = |unit: &&Unit| unit.dimension == self.dimension && unit.scale == self.scale;
-        match self.written.filter(suits) {
+        match self.written() {
             Some(unit) => Style::unit(WrittenUnit::Single(unit)).write(self.number.shown()),
             None => super::shown(self.number.shown(), self.dimension, self.scale),
         }

@@ -212,7 +212,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             return Err(value::thrown(not_at_top(self.statement.keyword.word())));
         }
         let example = self.needed(Role::Value)?;
-        let own = input::outcome_value(&example).map_err(value::thrown)?;
+        let own = input::entered_value(&example).map_err(value::thrown)?;
         let style = self.style(&own)?;
         let range = match (self.evaluate(Role::From)?, self.evaluate(Role::To)?) {
             (Some(low), Some(high)) => {
@@ -246,7 +246,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         })
         .map_err(value::thrown)?;
         let heading = run::with(|run| Ok(run.heading.clone())).map_err(value::thrown)?;
-        let shown = self.as_written(input::outcome_value(&admitted.value).map_err(value::thrown)?);
+        let shown = self.as_written(input::entered_value(&admitted.value).map_err(value::thrown)?);
         let own = self.as_written(own);
         let origin = admitted
             .origin
@@ -559,7 +559,7 @@ pub(super) fn amounts(value: &Value) -> Vec<Quantity> {
 fn styled(value: Value, style: Option<&String>, signs: Option<&(String, String)>) -> Value {
     match value {
         Value::Amount(amount) => Value::Amount(Amount {
-            style: style.cloned(),
+            style: style.cloned().or(amount.style),
             signs: signs.cloned(),
             ..amount
         }),

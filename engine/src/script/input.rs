@@ -8,7 +8,7 @@ use super::run::{self, Given, GivenValue, Run};
 use super::stated::{Stated, fixed, mean_of_repeats};
 use super::value;
 use crate::diagnostic::{Place, Refusal};
-use crate::outcome::{Origin, Part, Phrase, Spread, Value};
+use crate::outcome::{Amount, Origin, Part, Phrase, Spread, Value};
 use crate::quantity::{Dimension, Quantity, Scale, words};
 use rhai::{Array, Dynamic, ImmutableString, Map};
 
@@ -593,17 +593,26 @@ fn yes_or_no(address: &str, text: &str) -> Result<Dynamic> {
 
 /// A value as the outcome holds it.
 pub(crate) fn outcome_value(value: &Dynamic) -> Result<Value> {
+    value_by(value, run::amount)
+}
+
+/// The value of an input, a share in percent where somebody wrote it so: `30 %`, not 0.3.
+pub(crate) fn entered_value(value: &Dynamic) -> Result<Value> {
+    value_by(value, run::entered_amount)
+}
+
+fn value_by(value: &Dynamic, amount: fn(Quantity) -> Amount) -> Result<Value> {
     if let Some(quantity) = value.read_lock::<Quantity>() {
-        return Ok(Value::Amount(run::amount(*quantity)));
+        return Ok(Value::Amount(amount(*quantity)));
     }
     if let Some(stated) = value.read_lock::<Stated>() {
-        return outcome_value(&stated.value);
+        return value_by(&stated.value, amount);
     }
     if let Ok(count) = value.as_int() {
         return Ok(Value::Count(count));
     }
     if let Some(number) = value::as_quantity(value) {
-        return Ok(Value::Amount(run::amount(number)));
+        return Ok(Value::Amount(amount(number)));
     }
     if let Ok(truth) = value.as_bool() {
         return Ok(Value::Truth(truth));
@@ -615,18 +624,18 @@ pub(crate) fn outcome_value(value: &Dynamic) -> Result<Value> {
         let items = list
             .iter()
             .enumerate()
-            .map(|(key, item)| Ok((key.to_string(), outcome_value(item)?)));
+            .map(|(key, item)| Ok((key.to_string(), value_by(item, amount)?)));
         return items.collect::<Result<_>>().map(Value::Items);
     }
     if let Some(map) = value.read_lock::<Map>() {
         let items = map
             .iter()
-            .map(|(key, item)| Ok((key.to_string(), outcome_value(item)?)));
+            .map(|(key, item)| Ok((key.to_string(), value_by(item, amount)?)));
         return items.collect::<Result<_>>().map(Value::Items);
     }
     if let Some(coordinates) = coordinates::of(value) {
         let parts = coordinates::NAMES.into_iter().zip(coordinates.each);
-        let items = parts.map(|(name, each)| (name.to_owned(), Value::Amount(run::amount(each))));
+        let items = parts.map(|(name, each)| (name.to_owned(), Value::Amount(amount(each))));
         return Ok(Value::Items(items.collect()));
     }
     if value.is_unit() {

@@ -207,6 +207,15 @@ pub(crate) fn amount(quantity: crate::quantity::Quantity) -> Amount {
     Amount::of(quantity)
 }
 
+/// The same of an input: a share that was written in percent is shown so.
+pub(crate) fn entered_amount(quantity: crate::quantity::Quantity) -> Amount {
+    let percent = quantity.written().filter(|unit| unit.dimension.is_none());
+    Amount {
+        style: percent.map(|unit| unit.name.to_owned()),
+        ..amount(quantity)
+    }
+}
+
 impl Run {
     /// How far an input may be off; a number that is no input alone has no ± of its own yet.
     pub(crate) fn spread_of(&mut self, quantity: crate::quantity::Quantity) -> Result<crate::outcome::Spread, Refusal> {
