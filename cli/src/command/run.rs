@@ -5,7 +5,7 @@ use crate::arguments::{Common, Format, On, Run};
 use crate::exit;
 use crate::listing::pretty;
 use crate::screen::Io;
-use crate::work::Work;
+use crate::work::{Done, Work};
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::report::{Depth, Made, Sheet, json, markdown, page, text, unpainted, working};
 
@@ -15,7 +15,7 @@ pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output,
     let done = work.done(&options.on.set, options.on.only.as_deref())?;
     let sheet = work.sheet(&done, common.system())?;
     Ok(Output {
-        text: written(&sheet, options, common, io),
+        text: written(&sheet, &done, options, common, io),
         code: exit::of(&sheet, options.strict),
         why: options.strict.then(|| strict(&sheet)).flatten(),
     })
@@ -30,7 +30,7 @@ fn strict(sheet: &Sheet<'_>) -> Option<Refusal> {
     })
 }
 
-fn written(sheet: &Sheet<'_>, options: &Run, common: &Common, io: &Io<'_>) -> String {
+fn written(sheet: &Sheet<'_>, done: &Done, options: &Run, common: &Common, io: &Io<'_>) -> String {
     let paint = if common.out.is_some() { unpainted } else { io.paint() };
     match common.format {
         Format::Json => pretty(&json(sheet)),
@@ -39,6 +39,9 @@ fn written(sheet: &Sheet<'_>, options: &Run, common: &Common, io: &Io<'_>) -> St
             &Made {
                 program: concat!("crankline ", env!("CARGO_PKG_VERSION")),
                 command: &command(&options.on),
+                set: &options.on.set,
+                tape: &done.ran.tape,
+                outcomes: &done.outcomes,
             },
         ),
         Format::Markdown => markdown(sheet, options.working),

@@ -20,7 +20,7 @@ pub(super) struct Compared {
     pub(super) off: Option<String>,
 }
 
-/// What a check compares, in words. A number that stands left of the sign but depends on no reading is the limit.
+/// What a check compares, in words.
 pub(super) fn compared(sheet: &Sheet<'_>, finding: Finding<'_>) -> Compared {
     match &finding.check.test {
         Test::Sides {
@@ -28,9 +28,7 @@ pub(super) fn compared(sheet: &Sheet<'_>, finding: Finding<'_>) -> Compared {
             comparison,
             right: Value::Amount(right),
         } => {
-            let turned = left.slot.is_none() && right.slot.is_some();
-            let (value, limit) = if turned { (right, left) } else { (left, right) };
-            let comparison = if turned { turn(*comparison) } else { *comparison };
+            let (value, comparison, limit) = in_order(left, *comparison, right);
             against_limit(sheet, finding, value, comparison, limit)
         }
         Test::Sides {
@@ -135,7 +133,7 @@ fn value_of(
 }
 
 /// The reading that a value is, with its own ±.
-fn reading<'a>(sheet: &'a Sheet<'_>, finding: Finding<'_>, value: &Amount) -> Option<&'a Part> {
+pub(super) fn reading<'a>(sheet: &'a Sheet<'_>, finding: Finding<'_>, value: &Amount) -> Option<&'a Part> {
     let inputs = &sheet.runs.get(finding.run)?.outcome.inputs;
     let mut parts = inputs.iter().flat_map(|input| &input.parts);
     parts.find(|part| Some(part.slot) == value.slot)
@@ -149,27 +147,83 @@ fn limit_of(
     (limit, interval): (&Amount, Option<&Interval>),
     finding: Finding<'_>,
 ) -> String {
-    let limit = Amount {
+    value_of(sheet, style, &beside(value, limit), interval, finding)
+}
+
+/// A limit, written as the value beside it is.
+fn beside(value: &Amount, limit: &Amount) -> Amount {
+    Amount {
         style: value.style.clone().or_else(|| limit.style.clone()),
         signs: value.signs.clone(),
         ..limit.clone()
+    }
+}
+
+/// What is compared in a check between numbers, so that it can be put in words again where it moves.
+#[derive(Clone, Debug)]
+pub(super) struct Compares {
+    pub(super) value: Amount,
+    /// One limit, or the lower and the upper one.
+    pub(super) limits: Vec<Amount>,
+    /// The side whose unit both have.
+    pub(super) style: Amount,
+    /// As the value stands to its limit; nothing between two.
+    pub(super) comparison: Option<&'static str>,
+    /// What stands before a limit: `at most`.
+    pub(super) words: Option<&'static str>,
+}
+
+/// The same numbers that [`compared`] puts in words.
+pub(super) fn compares(sheet: &Sheet<'_>, finding: Finding<'_>) -> Option<Compares> {
+    let known = |amount: &Amount| known(sheet, finding.run, amount).0;
+    let (value, limits, comparison) = match &finding.check.test {
+        Test::Sides {
+            left: Value::Amount(left),
+            comparison,
+            right: Value::Amount(right),
+        } => {
+            let (value, comparison, limit) = in_order(left, *comparison, right);
+            (known(value), vec![known(limit)], Some(comparison))
+        }
+        Test::Between { value, low, high } => (known(value), vec![known(low), known(high)], None),
+        Test::Sides { .. } | Test::Truth(_) => return None,
     };
-    value_of(sheet, style, &limit, interval, finding)
+    let style = owner(&value, limits.last()?).clone();
+    Some(Compares {
+        limits: limits.iter().map(|limit| beside(&value, limit)).collect(),
+        style,
+        comparison: comparison.map(Comparison::sign),
+        words: comparison.map(word),
+        value,
+    })
+}
+
+/// The value, how it compares, and its limit. A number that stands left of the sign but depends on no reading is the limit.
+fn in_order<'a>(left: &'a Amount, comparison: Comparison, right: &'a Amount) -> (&'a Amount, Comparison, &'a Amount) {
+    if left.slot.is_none() && right.slot.is_some() {
+        (right, turn(comparison), left)
+    } else {
+        (left, comparison, right)
+    }
+}
+
+/// The side whose unit both have: the value, unless the limit alone has one of its own.
+fn owner<'a>(value: &'a Amount, limit: &'a Amount) -> &'a Amount {
+    if value.style.is_none() && limit.style.is_some() {
+        limit
+    } else {
+        value
+    }
 }
 
 /// One style for both sides: the value's own, else the limit's own, else the usual one for the larger.
 fn common_style(sheet: &Sheet<'_>, value: &Amount, limit: &Amount) -> Style {
-    let owner = if value.style.is_none() && limit.style.is_some() {
-        limit
-    } else {
-        value
-    };
     let size = if value.si.abs() < limit.si.abs() {
         limit.si
     } else {
         value.si
     };
-    style_for(owner, sheet.system, size)
+    style_for(owner(value, limit), sheet.system, size)
 }
 
 const fn word(comparison: Comparison) -> &'static str {

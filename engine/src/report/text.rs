@@ -164,27 +164,32 @@ fn check(page: &mut Page, sheet: &Sheet<'_>, finding: Finding<'_>, paint: Paint)
 pub(super) fn reasons(sheet: &Sheet<'_>, finding: Finding<'_>) -> Vec<String> {
     let judged = finding.judged;
     let mut lines = Vec::new();
+    lines.extend(chance_words(finding));
     match judged.verdict {
-        Verdict::Unsure => {
-            let holds = if judged.present < 1.0 {
-                "holds or does not come up"
-            } else {
-                "holds"
-            };
-            lines.push(format!("chance that it {holds}: {} in 100", chance(judged.chance)));
-        }
         Verdict::Untrusted => lines.push("readings before it contradict one another".to_owned()),
         Verdict::Unmeasured => lines.push(format!("nobody has measured {}", judged.examples.join(", "))),
         Verdict::Fails if finding.check.kind == CheckKind::Require => {
             lines.push("the readings contradict one another: nothing after it is to be trusted".to_owned());
         }
-        Verdict::Fails | Verdict::Holds => {}
+        Verdict::Fails | Verdict::Holds | Verdict::Unsure => {}
     }
     if judged.verdict != Verdict::Holds {
         lines.extend(advice::doubt_from(finding));
         lines.extend(advice::settle(sheet, finding));
     }
     lines
+}
+
+/// `chance that it holds: 28 in 100` of an unsure check.
+pub(super) fn chance_words(finding: Finding<'_>) -> Option<String> {
+    let judged = finding.judged;
+    let holds = if judged.present < 1.0 {
+        "holds or does not come up"
+    } else {
+        "holds"
+    };
+    let words = || format!("chance that it {holds}: {} in 100", chance(judged.chance));
+    (judged.verdict == Verdict::Unsure).then(words)
 }
 
 /// A chance in whole hundredths: 97.4 % is not sure, and does not read as 98.

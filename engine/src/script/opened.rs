@@ -10,6 +10,7 @@ use super::formula::{Printer, short};
 use super::{coordinates, names, run, value, wording};
 use crate::outcome::{Line, Opened, Phrase};
 use crate::quantity::Quantity;
+use crate::tape;
 use rhai::{ASTFlags, Dynamic, EvalContext, Expr, FnCallExpr, Map, Module, Position, ScriptFuncDef, Shared, Stmt};
 
 /// Functions within functions are opened so deep.
@@ -93,7 +94,9 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
         if !happened.is_some_and(|happened| same(&happened, &result)) {
             return;
         }
-        let given = given.iter().map(|(name, value)| (name.clone(), on_paper(value, None)));
+        let given = given
+            .iter()
+            .map(|(name, value)| (name.clone(), on_paper(value, None)));
         let given = given.filter(|(_, value)| !value.pieces.is_empty()).collect();
         let opened = Opened {
             function: name.to_owned(),
@@ -223,6 +226,11 @@ fn written_out(name: &str, count: usize) -> Option<Found> {
 /// A value as a formula would have it, a map in the order in which it was written; nothing for what cannot be written
 /// down: a material, a section.
 fn on_paper(value: &Dynamic, expression: Option<&Expr>) -> Phrase {
+    // Its numbers are worked out beside the tape as those of the formula are.
+    tape::aside(|| written(value, expression))
+}
+
+fn written(value: &Dynamic, expression: Option<&Expr>) -> Phrase {
     if let (Some(map), Some(Expr::Map(fields, _))) = (value.read_lock::<Map>(), expression) {
         let fields = fields.0.iter();
         let fields = fields.map(|(name, _)| Some(format!("{}: {}", name.name, short(map.get(name.name.as_str())?)?)));

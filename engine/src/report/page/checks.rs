@@ -4,7 +4,7 @@ use super::gauge::gauge;
 use super::pen::Pen;
 use crate::report::compared::compared;
 use crate::report::finding::{Finding, of_run, worst_first};
-use crate::report::text::{of_examples, reasons, run_name, together};
+use crate::report::text::{chance_words, of_examples, reasons, run_name, together};
 use crate::study::Verdict;
 use maud::{Markup, html};
 
@@ -27,24 +27,20 @@ pub(super) fn checks(pen: &Pen<'_>) -> Markup {
         return html! {};
     }
     html! {
-        section aria-labelledby="checks" {
+        section #check-list aria-labelledby="checks" {
             h2 #checks { "Checks" }
-            @if !groups.is_empty() {
-                ul.checks { @for group in &groups {
-                    @match group.as_slice() {
-                        [single] => (full(pen, *single)),
-                        several => (unmeasured(pen, several)),
-                    }
-                } }
-            }
-            @if !held.is_empty() {
-                details.held.open[!sheet.in_job] {
-                    summary { (held.len()) @if held.len() == 1 { " holds" } @else { " hold" } }
-                    @if sheet.in_job {
-                        ul.short { @for finding in &held { (short(pen, *finding)) } }
-                    } @else {
-                        ul.checks { @for finding in &held { (full(pen, *finding)) } }
-                    }
+            ul.checks hidden[groups.is_empty()] { @for group in &groups {
+                @match group.as_slice() {
+                    [single] => (full(pen, *single, true)),
+                    several => (unmeasured(pen, several)),
+                }
+            } }
+            details.held.open[!sheet.in_job] hidden[held.is_empty()] {
+                summary { (held.len()) @if held.len() == 1 { " holds" } @else { " hold" } }
+                @if sheet.in_job {
+                    ul.short { @for finding in &held { (short(pen, *finding)) } }
+                } @else {
+                    ul.checks { @for finding in &held { (full(pen, *finding, true)) } }
                 }
             }
         }
@@ -53,24 +49,29 @@ pub(super) fn checks(pen: &Pen<'_>) -> Markup {
 
 /// All checks of one run, in the order of its script.
 pub(super) fn of_section(pen: &Pen<'_>, run: usize) -> Markup {
-    html! { ul.checks { @for finding in of_run(pen.sheet, run) { (full(pen, finding)) } } }
+    html! { ul.checks { @for finding in of_run(pen.sheet, run) { (full(pen, finding, false)) } } }
 }
 
-/// A check with all that is to be said of it.
-fn full(pen: &Pen<'_>, finding: Finding<'_>) -> Markup {
+/// A check with all that is to be said of it; `with_run`: and in which run it stands.
+fn full(pen: &Pen<'_>, finding: Finding<'_>, with_run: bool) -> Markup {
     let sheet = pen.sheet;
     let words = compared(sheet, finding);
+    let chance = chance_words(finding);
+    let reasons = reasons(sheet, finding);
+    let others = reasons.iter().filter(|reason| chance.as_ref() != Some(*reason));
     html! {
-        li.(finding.judged.verdict.word()).prefer[!finding.decides()] data-c=[key(pen, finding)] {
+        li.(finding.judged.verdict.word()).prefer[!finding.decides()].other[!pen.is_nominal(finding)]
+            data-c=[pen.number_of(finding)] data-at=[pen.position_of(finding)] {
             (tag_of(finding))
             div {
-                p.what { (pen.label(finding)) (of(pen, finding)) }
+                p.what { (pen.label(finding)) @if with_run { (of(pen, finding)) } }
                 p.sides {
                     span.value { (words.value) } " "
                     span.limit { (words.limit) } " "
                     span.off { (words.off.unwrap_or_default()) }
                 }
-                @for reason in reasons(sheet, finding) { p.why { (reason) } }
+                @if let Some(chance) = &chance { p.chance { (chance) } }
+                @for reason in others { p.why { (reason) } }
                 p.from { code { (finding.check.formula) } @if let Some(per) = &finding.check.per { " per " (pen.phrase(per)) } }
             }
             (gauge(sheet, finding))
@@ -78,10 +79,10 @@ fn full(pen: &Pen<'_>, finding: Finding<'_>) -> Markup {
     }
 }
 
-/// A check that holds, on one line: its run's section has the numbers.
+/// A check on one line: its run's section has the numbers.
 fn short(pen: &Pen<'_>, finding: Finding<'_>) -> Markup {
     html! {
-        li data-c=[key(pen, finding)] {
+        li.other[!pen.is_nominal(finding)] data-c=[pen.number_of(finding)] {
             (tag_of(finding)) " " span.what { (pen.label(finding)) (of(pen, finding)) }
         }
     }
@@ -93,11 +94,14 @@ fn unmeasured(pen: &Pen<'_>, findings: &[Finding<'_>]) -> Markup {
         return html! {};
     };
     html! {
-        li.(first.judged.verdict.word()).prefer[!first.decides()] {
+        li.group.(first.judged.verdict.word()).prefer[!first.decides()] {
             (tag_of(*first))
             div {
                 p.what { (of_examples(pen.sheet, findings)) }
-                ul.short { @for finding in findings { (short(pen, *finding)) } }
+                details {
+                    summary { "Which" }
+                    ul.short { @for finding in findings { (short(pen, *finding)) } }
+                }
             }
         }
     }
@@ -108,9 +112,4 @@ fn of(pen: &Pen<'_>, finding: Finding<'_>) -> Markup {
     html! { @if pen.sheet.in_job {
         " " a.of href={ "#run-" (finding.run) } { (run_name(pen.sheet, finding.run)) }
     } }
-}
-
-/// Its run and its number there, by which the page knows it; none where only other samples lead to it.
-fn key(pen: &Pen<'_>, finding: Finding<'_>) -> Option<String> {
-    pen.number_of(finding).map(|number| format!("{}.{number}", finding.run))
 }

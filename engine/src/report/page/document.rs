@@ -2,13 +2,17 @@
 
 use super::after::{next, ways};
 use super::checks::checks;
+use super::island::island;
 use super::pen::Pen;
 use super::record::{digest, record};
 use super::run::{contents, run};
+use super::script::{policy, script};
 use super::top::{care, top, verdict};
-use crate::outcome::Origin;
+use crate::outcome::{Origin, Outcome};
 use crate::report::sheet::{AID, Sheet};
 use crate::report::working::Told;
+use crate::study::carry;
+use crate::tape::Tape;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 /// How the page looks.
@@ -21,6 +25,12 @@ pub struct Made<'a> {
     pub program: &'a str,
     /// The command without the program's name and without values tried: `run car.toml`.
     pub command: &'a str,
+    /// Values tried, as the command takes them: `wall=0.095 in`.
+    pub set: &'a [String],
+    /// The tape of all runs.
+    pub tape: &'a Tape,
+    /// What each run of the sheet yielded.
+    pub outcomes: &'a [Outcome],
 }
 
 /// Names in a page's running head.
@@ -29,20 +39,28 @@ const NAMED: usize = 4;
 /// The sheet as one HTML file that fetches nothing.
 #[must_use]
 pub fn page(sheet: &Sheet<'_>, made: &Made<'_>) -> String {
-    let pen = Pen::new(sheet);
+    let names: Vec<&str> = sheet.runs.iter().map(|run| run.name.as_str()).collect();
+    let carried = carry(made.tape, made.outcomes, &names, sheet.in_job, &[]);
+    let pen = Pen::new(sheet, &carried);
     let body = body(&pen, made);
+    let island = island(pen, made);
+    let script = script();
     html! {
         (DOCTYPE)
         html lang="en" {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'";
+                meta http-equiv="Content-Security-Policy" content=(policy(&script));
                 meta name="color-scheme" content="light dark";
                 title { (sheet.title) }
                 style { (PreEscaped(STYLE)) }
             }
-            body { (body) }
+            body {
+                (body)
+                script #island type="application/json" { (PreEscaped(island)) }
+                script type="module" { (PreEscaped(script)) }
+            }
         }
     }
     .into_string()

@@ -2,11 +2,10 @@
 //!
 //! It says nothing that the words beside it do not say, so it is hidden from whoever is read the page.
 
-use crate::outcome::{Amount, Comparison, Test, Value};
+use crate::report::compared::{Compares, compares, reading};
 use crate::report::finding::Finding;
 use crate::report::lookup::known;
 use crate::report::sheet::Sheet;
-use crate::study::Interval;
 use maud::{Markup, html};
 
 /// Room left and right of what is shown, as a share of it.
@@ -27,36 +26,29 @@ pub(super) fn gauge(sheet: &Sheet<'_>, finding: Finding<'_>) -> Markup {
 }
 
 fn drawn(sheet: &Sheet<'_>, finding: Finding<'_>) -> Option<Drawn> {
-    let ends = |amount: &Amount| {
-        let (_, interval) = known(sheet, finding.run, amount);
-        interval.map_or([amount.si; 2], |&Interval { low, high, .. }| [low, high])
+    let Compares {
+        value,
+        limits,
+        comparison,
+        ..
+    } = compares(sheet, finding)?;
+    let ends = match known(sheet, finding.run, &value).1 {
+        // A reading has its own ±, which stands in words.
+        Some(interval) if reading(sheet, finding, &value).is_none() => [interval.low, interval.high],
+        _ => [value.si; 2],
     };
-    match &finding.check.test {
-        Test::Sides {
-            left: Value::Amount(left),
-            comparison,
-            right: Value::Amount(right),
-        } => {
-            let turned = left.slot.is_none() && right.slot.is_some();
-            let (value, limit) = if turned { (right, left) } else { (left, right) };
-            let below = matches!(comparison, Comparison::Less | Comparison::AtMost);
-            let above = matches!(comparison, Comparison::More | Comparison::AtLeast);
-            let (is_upper, is_lower) = if turned { (above, below) } else { (below, above) };
-            (is_upper || is_lower).then(|| Drawn {
-                value: value.si,
-                ends: ends(value),
-                low: is_lower.then_some(limit.si),
-                high: is_upper.then_some(limit.si),
-            })
-        }
-        Test::Between { value, low, high } => Some(Drawn {
-            value: value.si,
-            ends: ends(value),
-            low: Some(low.si),
-            high: Some(high.si),
-        }),
-        _ => None,
-    }
+    let (low, high) = match (comparison, limits.as_slice()) {
+        (Some("<" | "<="), [limit]) => (None, Some(limit.si)),
+        (Some(">" | ">="), [limit]) => (Some(limit.si), None),
+        (None, [low, high]) => (Some(low.si), Some(high.si)),
+        _ => return None,
+    };
+    Some(Drawn {
+        value: value.si,
+        ends,
+        low,
+        high,
+    })
 }
 
 /// Places in hundredths of the width, for the style sheet.

@@ -1,8 +1,9 @@
 //! Readings: what, how much, from where, how it is measured.
 
+use super::island::setting;
 use super::pen::{Pen, value};
 use super::run::heading;
-use crate::outcome::{Amount, Input, Origin, Part};
+use crate::outcome::{Amount, Input, Origin};
 use crate::report::readings;
 use crate::report::sheet::SheetRun;
 use crate::report::written;
@@ -17,24 +18,31 @@ pub(super) fn inputs(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>) -> Markup
     }
     html! {
         (heading(pen, "Readings"))
-        dl.in { @for input in inputs { (one(pen, number, run, input)) } }
+        dl.in { @for (nth, input) in inputs.iter().enumerate() {
+            // A reading is there whichever way the script goes; a link hangs on the way of another run.
+            @let reached = pen.carried.reached.get(number).filter(|_| input.taken_from.is_some());
+            @let at = reached.and_then(|reached| reached.inputs.get(nth));
+            (one(pen, (number, run), input, pen.position(number, at)))
+        } }
     }
 }
 
-fn one(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, input: &Input) -> Markup {
+fn one(pen: &Pen<'_>, (number, run): (usize, &SheetRun<'_>), input: &Input, at: Option<usize>) -> Markup {
     let label = html! { @match &input.label { Some(label) => (pen.phrase(label)), None => (input.name) } };
     html! {
-        div id={ "in-" (number) "-" (input.name) } {
+        div id={ "in-" (number) "-" (input.name) } data-at=[at] {
             dt { (label) " " code { (input.name) } }
             dd.value { (shown(pen, input)) }
-            dd.from {
+            dd.from data-f=[fixed(pen, run, input)] {
                 (from(run, input))
                 @if let Some(per) = &input.per { "; per " (pen.phrase(per)) }
                 @if let Some(own) = input.own.as_ref().filter(|own| input.assumed && **own != input.value) {
                     "; the script's own is " (written::value(own, pen.sheet.system))
                 }
             }
-            @if let Some(how) = &input.how { dd.how { (pen.phrase(how)) } }
+            @if let Some(how) = input.how.as_ref().filter(|how| pen.is_new(&input.name, how)) {
+                dd.how { (pen.phrase(how)) }
+            }
         }
     }
 }
@@ -47,8 +55,14 @@ fn shown(pen: &Pen<'_>, input: &Input) -> Markup {
     let number = |address: &str, amount: &Amount| {
         let mut parts = input.parts.iter();
         match parts.find(|part| part.address == address || Some(part.slot) == amount.slot) {
-            Some(part) if in_common.is_some() => reading(part, &written::entered(amount, system)),
-            Some(part) => reading(part, &readings::number(amount, part, system)),
+            Some(part) if in_common.is_some() => {
+                let mark = pen.reading(part.input, amount, true);
+                html! { span data-i=(mark) { (written::entered(amount, system)) } }
+            }
+            Some(part) => {
+                let mark = pen.reading(part.input, amount, false);
+                html! { span data-i=(mark) { (readings::number(amount, part, system)) } }
+            }
             None if linked => pen.linked(amount),
             None => html! { (written::entered(amount, system)) },
         }
@@ -64,9 +78,10 @@ fn shown(pen: &Pen<'_>, input: &Input) -> Markup {
     }
 }
 
-/// A number that a reader may move.
-fn reading(part: &Part, text: &str) -> Markup {
-    html! { span data-i=(part.input) { (text) } }
+/// What `--set` calls an input that no number can move: a choice, a count.
+fn fixed(pen: &Pen<'_>, run: &SheetRun<'_>, input: &Input) -> Option<String> {
+    let is_fixed = input.parts.is_empty() && input.taken_from.is_none();
+    is_fixed.then(|| setting(pen.sheet, run, input))
 }
 
 /// `measured 2026-05-16 by M., micrometer at a cut end; mean of 2.1 mm, 2.12 mm`.

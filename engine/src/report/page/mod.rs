@@ -11,6 +11,8 @@
 //! | `run.rs` | a run's section |
 //! | `inputs.rs` | readings with their origin |
 //! | `steps.rs` | the working, folded |
+//! | `island.rs` | what the page's script needs, as data |
+//! | `script.rs` | the script, joined into one |
 //! | `record.rs` | which scripts, which readings, which program |
 //! | `units.rs`, `writing.rs` | units, and how a number is written, as data for the page's script |
 //! | `page.css` | how it looks, on a screen and on paper |
@@ -23,9 +25,11 @@ mod checks;
 mod document;
 mod gauge;
 mod inputs;
+mod island;
 mod pen;
 mod record;
 mod run;
+mod script;
 mod steps;
 mod top;
 mod units;

@@ -1,59 +1,117 @@
 //! Texts with their numbers, each number that moves with the readings marked by what it shows and how it is written.
 
+use super::writing::writing;
 use crate::outcome::{Amount, Phrase, Piece, Value};
-use crate::quantity::Dimension;
-use crate::quantity::units::Scale;
 use crate::report::finding::Finding;
 use crate::report::lookup::linked;
 use crate::report::sheet::Sheet;
 use crate::report::written;
-use crate::study::Interval;
-use crate::tape::Slot;
+use crate::study::{Carried, Interval};
 use maud::{Markup, html};
 use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-/// How a number is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Form {
+/// How a number is written: its number in the page's data.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Form {
     /// By itself, as in a note.
-    Plain,
+    Plain = 0,
     /// With its interval.
-    Interval,
+    Interval = 1,
     /// With the digits that it takes to calculate on.
-    Precise,
-}
-
-/// A number that moves: where it stands on the tape, and how it is written.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Shown {
-    pub(super) slot: Slot,
-    pub(super) form: Form,
-    pub(super) dimension: Dimension,
-    /// Whether it is a point on the temperature scale.
-    pub(super) is_point: bool,
-    pub(super) style: Option<String>,
-    pub(super) signs: Option<(String, String)>,
+    Precise = 2,
 }
 
 /// Writes a sheet's texts and remembers which numbers move.
 pub(super) struct Pen<'a> {
     pub(super) sheet: &'a Sheet<'a>,
-    numbers: RefCell<Numbers>,
+    pub(super) carried: &'a Carried,
+    marks: RefCell<Marks>,
+    /// How readings are taken, as far as the page has said so: a reading of several runs is told once.
+    told: RefCell<BTreeSet<(String, String)>>,
 }
 
-#[derive(Default)]
-struct Numbers {
-    known: BTreeMap<Shown, usize>,
-    in_order: Vec<Shown>,
+/// What marks on the page stand for, each once.
+#[derive(Debug, Default)]
+pub(super) struct Marks {
+    /// How numbers are written.
+    pub(super) specs: Table<String>,
+    /// Place, spec, form.
+    pub(super) shown: Table<[usize; 3]>,
+    /// Input, spec, whether its ± stands elsewhere.
+    pub(super) readings: Table<[usize; 3]>,
+    /// Run, and where on the tape it comes there: line, guard.
+    pub(super) positions: Table<[usize; 3]>,
+}
+
+/// Things in the order in which they were first met.
+#[derive(Debug)]
+pub(super) struct Table<T> {
+    known: BTreeMap<T, usize>,
+    pub(super) in_order: Vec<T>,
+}
+
+impl<T> Default for Table<T> {
+    fn default() -> Self {
+        Self {
+            known: BTreeMap::new(),
+            in_order: Vec::new(),
+        }
+    }
+}
+
+impl<T: Ord + Clone> Table<T> {
+    fn number(&mut self, entry: T) -> usize {
+        if let Some(known) = self.known.get(&entry) {
+            return *known;
+        }
+        let number = self.in_order.len();
+        self.in_order.push(entry.clone());
+        self.known.insert(entry, number);
+        number
+    }
 }
 
 impl<'a> Pen<'a> {
-    pub(super) fn new(sheet: &'a Sheet<'a>) -> Self {
+    pub(super) fn new(sheet: &'a Sheet<'a>, carried: &'a Carried) -> Self {
         Self {
             sheet,
-            numbers: RefCell::default(),
+            carried,
+            marks: RefCell::default(),
+            told: RefCell::default(),
         }
+    }
+
+    /// What its marks stand for.
+    pub(super) fn marks(self) -> Marks {
+        self.marks.into_inner()
+    }
+
+    /// The number of the way to write an amount.
+    pub(super) fn spec(&self, amount: &Amount) -> usize {
+        let spec = writing(amount, self.sheet.system).to_string();
+        self.marks.borrow_mut().specs.number(spec)
+    }
+
+    /// The mark of a part of the page that a run comes to at a position; none where that is not known.
+    pub(super) fn position(&self, run: usize, at: Option<&[usize; 2]>) -> Option<usize> {
+        let [line, guard] = at?;
+        Some(self.marks.borrow_mut().positions.number([run, *line, *guard]))
+    }
+
+    /// The mark of a number of an input; `bare`: its ± stands elsewhere.
+    pub(super) fn reading(&self, input: usize, amount: &Amount, bare: bool) -> usize {
+        let spec = self.spec(amount);
+        self.marks
+            .borrow_mut()
+            .readings
+            .number([input, spec, usize::from(bare)])
+    }
+
+    /// Whether the page has not yet said how a reading is taken.
+    pub(super) fn is_new(&self, name: &str, how: &Phrase) -> bool {
+        let how = written::phrase(how, self.sheet.system);
+        self.told.borrow_mut().insert((name.to_owned(), how))
     }
 
     /// A number by itself.
@@ -108,43 +166,42 @@ impl<'a> Pen<'a> {
     }
 
     /// The number of a check among those of its run, where the readings as they are lead to it.
-    pub(super) fn number_of(&self, finding: Finding<'_>) -> Option<usize> {
+    fn number_in_run(&self, finding: Finding<'_>) -> Option<usize> {
         let checks = &self.sheet.runs.get(finding.run)?.outcome.checks;
         checks.iter().position(|check| std::ptr::eq(check, finding.check))
     }
 
+    /// The same among those of all runs.
+    pub(super) fn number_of(&self, finding: Finding<'_>) -> Option<usize> {
+        let before = self.sheet.runs.iter().take(finding.run);
+        let before: usize = before.map(|run| run.outcome.checks.len()).sum();
+        Some(before + self.number_in_run(finding)?)
+    }
+
+    /// The mark of where its run comes to it.
+    pub(super) fn position_of(&self, finding: Finding<'_>) -> Option<usize> {
+        let number = self.number_in_run(finding)?;
+        let at = self.carried.reached.get(finding.run)?.checks.get(number);
+        self.position(finding.run, at)
+    }
+
     pub(super) fn is_nominal(&self, finding: Finding<'_>) -> bool {
-        self.number_of(finding).is_some()
+        self.number_in_run(finding).is_some()
     }
 
     fn marked(&self, amount: &Amount, form: Form, text: &str) -> Markup {
-        let Some(slot) = amount.slot else {
-            return match amount.aside {
-                // It moves, and nothing says how.
-                true => html! { i { (text) } },
-                false => html! { (text) },
-            };
-        };
-        let number = self.number(Shown {
-            slot,
-            form,
-            dimension: amount.dimension,
-            is_point: amount.scale == Scale::Point,
-            style: amount.style.clone(),
-            signs: amount.signs.clone(),
-        });
-        html! { span data-n=(number) { (text) } }
-    }
-
-    fn number(&self, shown: Shown) -> usize {
-        let mut numbers = self.numbers.borrow_mut();
-        if let Some(known) = numbers.known.get(&shown) {
-            return *known;
+        let place = amount.slot.and_then(|slot| self.carried.places.get(&slot));
+        match place {
+            Some(place) => {
+                let spec = self.spec(amount);
+                let entry = [*place as usize, spec, form as usize];
+                let number = self.marks.borrow_mut().shown.number(entry);
+                html! { i data-n=(number) { (text) } }
+            }
+            // It moves, and nothing says how.
+            None if amount.aside => html! { i { (text) } },
+            None => html! { (text) },
         }
-        let number = numbers.in_order.len();
-        numbers.in_order.push(shown.clone());
-        numbers.known.insert(shown, number);
-        number
     }
 }
 

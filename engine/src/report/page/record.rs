@@ -29,7 +29,7 @@ pub(super) fn record(pen: &Pen<'_>, made: &Made<'_>) -> Markup {
                 @for (words, names) in origins(sheet) { dt { (words) } dd { (names.join(", ")) } }
                 @if let Some(option) = sheet.option() { dt { "Option set" } dd { (option) } }
                 dt { "Samples of the ±" } dd { (sheet.judged.samples) }
-                dt { "Made by" } dd { (made.program) ", format " (FORMAT) ": " code { "crankline " (made.command) } }
+                dt { "Made by" } dd { (made.program) ", format " (FORMAT) ": " code { "crankline " (made.command) @for set in made.set { " --set \"" (set) "\"" } } }
             }
         }
     }

@@ -41,17 +41,19 @@ pub(super) fn run(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut T
 }
 
 fn parts(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told) -> Markup {
-    let notes = &run.outcome.notes;
+    let notes = run.outcome.notes.iter().enumerate();
     let notes: Vec<_> = notes
-        .iter()
-        .filter(|note| told.once(pen.sheet, note).is_some())
+        .filter(|(_, note)| told.once(pen.sheet, note).is_some())
         .collect();
+    let reached = pen.carried.reached.get(number);
     html! {
         (inputs(pen, number, run))
         (steps(pen, number, run))
         @if !notes.is_empty() {
             (heading(pen, "Notes"))
-            ul.notes { @for note in notes { li { (pen.phrase(note)) } } }
+            ul.notes { @for (nth, note) in notes {
+                li data-at=[pen.position(number, reached.and_then(|reached| reached.notes.get(nth)))] { (pen.phrase(note)) }
+            } }
         }
     }
 }

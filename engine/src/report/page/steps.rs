@@ -23,7 +23,8 @@ pub(super) fn steps(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>) -> Markup 
             @if let Some(heading) = step.heading.as_ref().filter(|heading| Some(*heading) != above) {
                 p.head { (pen.phrase(heading)) }
             }
-            (one(pen, number, step, &mut before))
+            @let at = pen.carried.reached.get(number).and_then(|reached| reached.steps.get(nth));
+            (one(pen, (number, pen.position(number, at)), step, &mut before))
         } }
     }
 }
@@ -31,17 +32,20 @@ pub(super) fn steps(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>) -> Markup 
 /// What functions have shown on this page, and under which step of the run.
 type Before<'a> = Vec<&'a Opened>;
 
-fn one<'a>(pen: &Pen<'_>, run: usize, step: &'a Step, before: &mut Before<'a>) -> Markup {
+fn one<'a>(pen: &Pen<'_>, (run, at): (usize, Option<usize>), step: &'a Step, before: &mut Before<'a>) -> Markup {
     let sheet = pen.sheet;
     let leaves = leaves(sheet, run, step);
     let put_in = put_in(sheet, step, &flat(sheet, run, step)).is_some();
     html! {
-        details {
+        details data-at=[at] {
             summary {
                 span.what {
                     @match &step.label { Some(label) => (pen.phrase(label)), None => (step.name) }
                 }
-                " " span.value { @for leaf in &leaves { span { (result(pen, run, step, leaf)) } } }
+                " " span.value { @match leaves.as_slice() {
+                    [single] => (result(pen, run, step, single)),
+                    several => @for leaf in several { span { (result(pen, run, step, leaf)) } },
+                } }
             }
             p.eq { b { (step.name) } " = " (step.formula) }
             @if put_in { p.eq { "= " (pen.formula(&step.substituted)) } }

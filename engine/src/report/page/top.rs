@@ -19,6 +19,7 @@ pub(super) fn top(pen: &Pen<'_>) -> Markup {
             @if !sheet.about.is_empty() { p.about { (sheet.about) } }
             p.aid { (AID) }
             @for trial in trials(sheet) { p.with { b { "With" } " " (trial) } }
+            div #with {}
         }
     }
 }

@@ -1,0 +1,112 @@
+/** The page that answers: a reader moves an input, and numbers, verdicts and figures follow. */
+
+import { useUnits } from "./units.js";
+import { Study } from "./study.js";
+import { Tape } from "./tape.js";
+import { PageChecks } from "./page_checks.js";
+import { PageControls } from "./page_controls.js";
+import { PageNotice } from "./page_notice.js";
+import { PageNumbers } from "./page_numbers.js";
+import { Trials } from "./page_trials.js";
+
+/** Milliseconds without a change before the samples are drawn. */
+const PAUSE = 120;
+
+/**
+ * Makes a page answer.
+ *
+ * @param {Document} document with the island that `engine/src/report/page/island.rs` writes
+ */
+export function startPage(document) {
+  const page = new AnsweringPage(document, JSON.parse(document.getElementById("island").textContent));
+  page.start();
+}
+
+class AnsweringPage {
+  constructor(document, island) {
+    this.document = document;
+    this.window = document.defaultView;
+    useUnits(island.units);
+    this.study = new Study(island.study, new Tape(island.tape));
+    const inputs = island.inputs.map((input) => input && { ...input, spec: island.specs[input.spec] });
+    this.trials = new Trials(inputs, island.study.nominal, island.study.joined);
+    this.numbers = new PageNumbers(document, island, this.study);
+    this.checks = new PageChecks(document, island, this.numbers);
+    const changed = () => this.change();
+    this.controls = new PageControls(document, island, this.trials, changed);
+    this.notice = new PageNotice(document, island, this.trials, changed);
+    this.frame = null;
+    this.judging = null;
+  }
+
+  start() {
+    this.document.body.classList.add("answers");
+    this.trials.fromHash(this.window.location.hash);
+    this.keepHash();
+    this.window.addEventListener("beforeprint", () => this.unfold(true));
+    this.window.addEventListener("afterprint", () => this.unfold(false));
+    if (!this.trials.isEmpty()) this.change();
+  }
+
+  /** After a change: the numbers in the next frame, the ± once nothing changes for a moment. */
+  change() {
+    this.controls.refresh();
+    this.judging?.abort();
+    if (this.frame === null) this.frame = this.window.requestAnimationFrame(() => this.draw());
+  }
+
+  draw() {
+    this.frame = null;
+    this.document.body.classList.toggle("trying", !this.trials.isEmpty());
+    this.window.history.replaceState(null, "", this.trials.toHash() || this.window.location.pathname + this.window.location.search);
+    if (this.trials.isEmpty()) {
+      this.numbers.restore();
+      this.checks.restore();
+      this.notice.hide();
+      return;
+    }
+    const answer = this.study.answer(this.trials.values(), this.trials.tried());
+    this.show(answer, null);
+    this.document.body.classList.add("sampling");
+    this.judging = new AbortController();
+    this.judge(this.judging.signal);
+  }
+
+  async judge(signal) {
+    await new Promise((resolve) => this.window.setTimeout(resolve, PAUSE));
+    const options = { spreads: this.trials.spreads(), tried: this.trials.tried() };
+    const judged = signal.aborted ? null : await this.study.judgeLater(this.trials.values(), options, signal);
+    if (judged === null) return;
+    this.show(judged.answer, judged);
+    this.document.body.classList.remove("sampling");
+  }
+
+  show(answer, judged) {
+    this.numbers.show(answer, judged, this.trials);
+    const headline = this.checks.show(answer, judged, this.trials);
+    this.notice.show(answer, judged, headline);
+  }
+
+  /** A link within the page leaves the trial in the address. */
+  keepHash() {
+    this.document.addEventListener("click", (event) => {
+      const link = event.target.closest?.('a[href^="#"]');
+      if (!link || this.trials.isEmpty()) return;
+      event.preventDefault();
+      this.document.getElementById(link.getAttribute("href").slice(1))?.scrollIntoView();
+    });
+  }
+
+  /** What has to be on paper is unfolded for it. */
+  unfold(printing) {
+    for (const details of this.document.querySelectorAll("details.open")) {
+      if (printing && !details.open) {
+        details.open = true;
+        details.dataset.folded = "";
+      } else if (!printing && details.dataset.folded !== undefined) {
+        details.open = false;
+        delete details.dataset.folded;
+      }
+    }
+  }
+}
