@@ -18,7 +18,7 @@ pub(crate) struct Arguments {
 /// Options of every command.
 #[derive(Clone, Debug, Args)]
 pub(crate) struct Common {
-    /// text, markdown or json; of a run html, of a sweep csv too [default: text]
+    /// text, markdown or json; of a run or a lesson html, of a sweep csv too [default: text, of a lesson html]
     #[arg(long, global = true, value_enum, hide_possible_values = true, hide_default_value = true, default_value_t = Format::Text)]
     pub(crate) format: Format,
     /// Write to this file, which must not be there yet
@@ -79,6 +79,8 @@ pub(crate) enum Command {
     Solve(Solve),
     /// Two jobs, records or options side by side: verdicts, inputs, steps
     Compare(Compare),
+    /// A calculation line by line for a class: words, letters, numbers, answer; exercise sheets
+    Lesson(Lesson),
     /// A sheet to measure by: what, how, with a box for each value; of a job with what is there
     Sheet {
         /// A script (driveline/joint-angles), a .rhai file or a job (.toml); of scripts several
@@ -171,6 +173,18 @@ pub(crate) struct Run {
     /// A reading that nobody took is an error
     #[arg(long)]
     pub(crate) strict: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Lesson {
+    #[command(flatten)]
+    pub(crate) on: On,
+    /// So many exercise sheets, each with readings of its own, in place of the lesson; with a table of their answers
+    #[arg(long, value_name = "N")]
+    pub(crate) sheets: Option<usize>,
+    /// Draws other readings; the same number the same ones [default: 1]
+    #[arg(long, value_name = "N", requires = "sheets")]
+    pub(crate) seed: Option<u64>,
 }
 
 #[derive(Debug, Args)]

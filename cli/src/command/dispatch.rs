@@ -1,7 +1,8 @@
 //! Picks a command and delivers what it gives.
 
 use super::{
-    compare, describe, functions, job, list, materials, prove, run as run_command, sheet, solve, spread, sweep, units,
+    compare, describe, functions, job, lesson, list, materials, prove, run as run_command, sheet, solve, spread, sweep,
+    units,
 };
 use crate::arguments::{Arguments, Command, Common, Format};
 use crate::disk;
@@ -32,9 +33,9 @@ impl From<String> for Output {
 pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     let common = &arguments.common;
     let done = match &arguments.command {
-        // A page is made of a run.
-        command if common.format == Format::Html && !matches!(command, Command::Run(_)) => {
-            let refusal = Refusal::new("format", "only a run is written as html");
+        // A page is made of a run or a lesson.
+        command if common.format == Format::Html && !matches!(command, Command::Run(_) | Command::Lesson(_)) => {
+            let refusal = Refusal::new("format", "only a run and a lesson are written as html");
             Err(refusal.hint("--format markdown is read by people too").into())
         }
         Command::Sweep(options) => sweep::run(options, common, io),
@@ -50,6 +51,7 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         Command::Solve(options) => solve::run(options, common, io),
         Command::Compare(options) => compare::run(options, common, io),
         Command::Sheet { targets } => sheet::run(targets, common, io),
+        Command::Lesson(options) => lesson::run(options, common, io),
         Command::Job(options) => job::run(options, common, io),
         Command::Prove { what } => prove::run(what.as_deref(), common, io),
         Command::Functions { pattern } => Ok(functions::run(pattern.as_deref(), common).into()),

@@ -5,6 +5,7 @@ mod describe;
 mod dispatch;
 mod functions;
 mod job;
+mod lesson;
 mod list;
 mod materials;
 mod prove;

@@ -18,6 +18,8 @@ pub(super) struct Compared {
     pub(super) limit: String,
     /// `over by 218 rad/s²`; nothing where it holds.
     pub(super) off: Option<String>,
+    /// `0.028 mm to spare`, where it holds and there is a limit to come near to.
+    pub(super) spare: Option<String>,
 }
 
 /// What a check compares, in words.
@@ -38,13 +40,13 @@ pub(super) fn compared(sheet: &Sheet<'_>, finding: Finding<'_>) -> Compared {
         } => Compared {
             value: written::value(left, sheet.system),
             limit: format!("{} {}", word(*comparison), written::value(right, sheet.system)),
-            off: None,
+            ..Compared::default()
         },
         Test::Between { value, low, high } => between(sheet, finding, value, [low, high]),
         Test::Truth(truth) => Compared {
             value: if *truth { "yes" } else { "no" }.to_owned(),
             limit: "must be yes".to_owned(),
-            off: None,
+            ..Compared::default()
         },
     }
 }
@@ -67,16 +69,12 @@ fn against_limit(
         Comparison::Same => "apart by",
         Comparison::Different => "the same",
     };
+    let apart = size_by(&style, limit.si - value.si, value.si, [own_interval, limit_interval]);
     let off = match comparison {
         Comparison::Different => words.to_owned(),
-        _ => off_by(
-            words,
-            &style,
-            limit.si - value.si,
-            value.si,
-            [own_interval, limit_interval],
-        ),
+        _ => format!("{words} {apart}"),
     };
+    let is_limit = !matches!(comparison, Comparison::Same | Comparison::Different);
     Compared {
         value: value_of(sheet, &style, &value, interval, finding),
         limit: format!(
@@ -85,6 +83,7 @@ fn against_limit(
             limit_of(sheet, &style, &value, (&limit, limit_interval), finding)
         ),
         off: broken.then_some(off),
+        spare: (is_limit && !broken).then(|| format!("{apart} to spare")),
     }
 }
 
@@ -92,7 +91,8 @@ fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]:
     let (value, interval) = known(sheet, finding.run, value);
     let style = common_style(sheet, &value, high);
     let own_interval = interval.filter(|_| reading(sheet, finding, &value).is_none());
-    let off = |words, size| off_by(words, &style, size, value.si, [own_interval, None]);
+    let apart = |size| size_by(&style, size, value.si, [own_interval, None]);
+    let off = |words: &str, size| format!("{words} {}", apart(size));
     let limit = |limit: &Amount| {
         let (limit, interval) = known(sheet, finding.run, limit);
         limit_of(sheet, &style, &value, (&limit, interval), finding)
@@ -107,15 +107,19 @@ fn between(sheet: &Sheet<'_>, finding: Finding<'_>, value: &Amount, [low, high]:
         } else {
             None
         },
+        spare: (low.si <= value.si && value.si <= high.si).then(|| {
+            let nearest = crate::kernel::min(value.si - low.si, high.si - value.si);
+            format!("{} to spare", apart(nearest))
+        }),
     }
 }
 
-/// `over by 218 rad/s²`, to the last place of the side that is known less well; a reading ends where somebody read it.
-fn off_by(words: &str, style: &Style, size: f64, at: f64, intervals: [Option<&Interval>; 2]) -> String {
+/// `218 rad/s²`, to the last place of the side that is known less well; a reading ends where somebody read it.
+fn size_by(style: &Style, size: f64, at: f64, intervals: [Option<&Interval>; 2]) -> String {
     let supports = intervals.into_iter().flatten();
     let supports = supports.filter_map(|interval| written::support(style, at, interval));
     let widest = supports.reduce(|a, b| if a > b { a } else { b });
-    format!("{words} {}", written::difference(style, size.abs(), at, widest))
+    written::difference(style, size.abs(), at, widest)
 }
 
 /// The value with its interval; a reading with its own ±.

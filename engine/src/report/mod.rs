@@ -24,6 +24,7 @@
 //! | `swept.rs`, `chart.rs` | what happens between here and there; curves in letters |
 //! | `comparison/` | two records of runs side by side |
 //! | `solved.rs` | where inputs have to be |
+//! | `lesson/` | a calculation line by line, and exercise sheets |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
 //! | `measuring/` | what is to be measured: sheets, what is missing, questions, a new job file |
 //! | `properties.rs` | what is known of a material |
@@ -45,6 +46,7 @@ mod head;
 mod headline;
 mod json;
 mod layout;
+mod lesson;
 mod lookup;
 mod markdown;
 mod measuring;
@@ -68,6 +70,7 @@ pub use figure::{
 };
 pub use json::json;
 pub use layout::wrapped;
+pub use lesson::{Lesson, in_letters, lesson, lesson_json, lesson_markdown, lesson_text};
 pub use markdown::markdown;
 pub use measuring::{
     Draft, DraftLink, DraftRun, Measuring, draft, measuring_json, measuring_markdown, measuring_text, missing_json,

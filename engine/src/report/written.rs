@@ -138,7 +138,7 @@ fn number(style: &Style, si: f64, support: Option<f64>) -> String {
 }
 
 /// Zero where a number is nothing but what rounding left: of a difference of two lengths, say, that are equal.
-fn settled(amount: &Amount, si: f64) -> f64 {
+pub(super) fn settled(amount: &Amount, si: f64) -> f64 {
     match least(amount.dimension) {
         Some(least) if si.abs() < least => 0.0,
         _ => si,
@@ -249,7 +249,7 @@ fn rounded_down(size: f64) -> f64 {
         .unwrap_or(power)
 }
 
-fn with_width_symbol(style: &Style, number: &str) -> String {
+pub(super) fn with_width_symbol(style: &Style, number: &str) -> String {
     match style.symbol() {
         "" => number.to_owned(),
         "°" => format!("{number}°"),

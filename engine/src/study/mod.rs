@@ -19,11 +19,14 @@
 //! | `spread/` | the same in the long form: as many samples as somebody wants |
 //! | `portable/` | a study as plain data, for an evaluator elsewhere |
 //! | `sweep/` | results and verdicts between here and there |
+//! | `exercise/` | readings for exercise sheets |
+//! | `slip/` | wrong answers that a pupil comes to |
 //! | `solve/` | where inputs have to be for what is wanted |
 
 mod advice;
 mod bands;
 mod elsewhere;
+mod exercise;
 mod first_order;
 mod gather;
 mod half_width;
@@ -35,6 +38,7 @@ mod portable;
 mod reach;
 mod readings;
 mod sample;
+mod slip;
 mod solve;
 mod spread;
 mod sweep;
@@ -43,12 +47,14 @@ mod verdict;
 pub use advice::Advice;
 pub use bands::{Bands, bands};
 pub use elsewhere::ElsewhereCheck;
+pub use exercise::{Drawn, DrawnReading, draw};
 pub use gather::Uncounted;
 pub(crate) use half_width::half_width;
 pub use interval::Interval;
 pub use judge::{Experiment, Judged, JudgedCheck, JudgedRun, judge};
 pub use lanes::{CheckKey, Key};
 pub use portable::{Carried, ReachedRun, carry};
+pub use slip::{Line as SlipLine, Slip, SlipKind, Term, Visible, slips};
 pub use solve::{Adjusted, Binding, Request, Solution, Solved, Target, differing, made_of, solve};
 pub use spread::{Spread, SpreadCheck, SpreadNumber, SpreadRequest, spread};
 pub use sweep::{Axis, Change, Number, Point, Sweep, Swept, SweptCheck, sweep};
