@@ -181,7 +181,7 @@ pub(crate) struct Lesson {
     pub(crate) on: On,
     /// So many exercise sheets, each with readings of its own, in place of the lesson; with a table of their answers
     #[arg(long, value_name = "N")]
-    pub(crate) sheets: Option<usize>,
+    pub(crate) sheets: Option<u64>,
     /// Draws other readings; the same number the same ones [default: 1]
     #[arg(long, value_name = "N", requires = "sheets")]
     pub(crate) seed: Option<u64>,

@@ -35,24 +35,31 @@ pub(crate) fn read(path: &Path, name: &str) -> Result<SourceText, Refusal> {
 
 /// Writes a new file, whole or not at all.
 pub(crate) fn write_new(path: &Path, name: &str, text: &str) -> Result<(), Refusal> {
-    let taken = || {
-        Refusal::new("file", format!("`{name}` is there already and is not written over"))
-            .hint("give another name after --out, or move the file away")
-    };
-    if path.symlink_metadata().is_ok() {
-        return Err(taken());
-    }
+    refuse_taken(path, name)?;
     let (part, written) = beside(path, text);
     // A link, unlike a change of name, fails where a file came meanwhile.
     let linked = written.and_then(|()| fs::hard_link(&part, path));
     let _ = fs::remove_file(&part);
     linked.map_err(|error| {
         if error.kind() == ErrorKind::AlreadyExists {
-            taken()
+            taken(name)
         } else {
             failed(name, &error)
         }
     })
+}
+
+/// Refuses a name that a file has already.
+pub(crate) fn refuse_taken(path: &Path, name: &str) -> Result<(), Refusal> {
+    if path.symlink_metadata().is_ok() {
+        return Err(taken(name));
+    }
+    Ok(())
+}
+
+fn taken(name: &str) -> Refusal {
+    Refusal::new("file", format!("`{name}` is there already and is not written over"))
+        .hint("give another name after --out, or move the file away")
 }
 
 /// Writes a file anew that still holds `before`, whole or not at all: what somebody saved meanwhile is not lost.

@@ -28,8 +28,9 @@ mod work;
 pub use exit::{DONE, FAILED, NOT_DONE};
 pub use screen::Io;
 
-use arguments::Arguments;
-use clap::Parser;
+use arguments::{Arguments, Command, Format};
+use clap::parser::ValueSource;
+use clap::{CommandFactory, FromArgMatches};
 
 /// Deeply nested scripts want a deep stack: the limits of the language, not this, end them.
 const STACK: usize = 64 * 1024 * 1024;
@@ -37,7 +38,7 @@ const STACK: usize = 64 * 1024 * 1024;
 /// Runs the program on its arguments, the program's own name first, and gives its exit code: 0 all checks hold, 1 one
 /// does not, 2 it could not be done.
 pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
-    let arguments = match Arguments::try_parse_from(arguments) {
+    let arguments = match parsed(arguments) {
         Ok(arguments) => arguments,
         Err(error) => return refused(&error, io),
     };
@@ -55,6 +56,18 @@ pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
             Ok(Err(_)) | Err(_) => NOT_DONE,
         }
     })
+}
+
+/// A lesson is a page unless somebody asks for something else; everything else is text.
+fn parsed(arguments: impl Iterator<Item = String>) -> Result<Arguments, clap::Error> {
+    let matches = Arguments::command().try_get_matches_from(arguments)?;
+    let of_command = matches.subcommand().and_then(|(_, matches)| matches.value_source("format"));
+    let mut arguments = Arguments::from_arg_matches(&matches)?;
+    let is_asked_for = of_command == Some(ValueSource::CommandLine);
+    if matches!(arguments.command, Command::Lesson(_)) && !is_asked_for {
+        arguments.common.format = Format::Html;
+    }
+    Ok(arguments)
 }
 
 /// Help and the version are asked for; everything else is an error of the caller.

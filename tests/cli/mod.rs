@@ -6,6 +6,7 @@ mod errors;
 mod every_script;
 mod html;
 mod jobs;
+mod lesson;
 mod measuring;
 mod numbers;
 mod options;

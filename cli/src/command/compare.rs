@@ -35,6 +35,7 @@ pub(crate) fn run(options: &Compare, common: &Common, io: &Io<'_>) -> Result<Out
     Ok(Output {
         code: if comparison.got_worse() { FAILED } else { DONE },
         text: written(&comparison, options.all, common, io),
+        also: None,
         why: None,
     })
 }

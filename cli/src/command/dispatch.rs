@@ -15,6 +15,8 @@ use std::path::Path;
 pub(crate) struct Output {
     pub(crate) text: String,
     pub(crate) code: u8,
+    /// Another file that goes with it, where it goes to one: its name and its text.
+    pub(crate) also: Option<(String, String)>,
     /// Why the code is what it is, where the text does not say so.
     pub(crate) why: Option<Refusal>,
 }
@@ -24,6 +26,7 @@ impl From<String> for Output {
         Self {
             text,
             code: DONE,
+            also: None,
             why: None,
         }
     }
@@ -75,8 +78,15 @@ fn deliver(output: Output, common: &Common, io: &mut Io<'_>) -> Result<u8, Diagn
             return Err(Refusal::new("file", "the name after --out is empty").into());
         }
         Some(name) => {
+            if let Some((also, _)) = &output.also {
+                disk::refuse_taken(&io.directory.join(Path::new(also)), also)?;
+            }
             disk::write_new(&io.directory.join(Path::new(name)), name, &output.text)?;
             io.print(&format!("written to {name}\n"));
+            if let Some((also, text)) = &output.also {
+                disk::write_new(&io.directory.join(Path::new(also)), also, text)?;
+                io.print(&format!("answers written to {also}\n"));
+            }
         }
     }
     if let Some(why) = output.why {

@@ -44,6 +44,7 @@ pub(crate) fn run(what: Option<&str>, common: &Common, io: &Io<'_>) -> Result<Ou
             Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&proved),
         },
         code: if all_come_out { DONE } else { NOT_DONE },
+        also: None,
         why: None,
     })
 }

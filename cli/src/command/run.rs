@@ -17,6 +17,7 @@ pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output,
     Ok(Output {
         text: written(&sheet, &done, options, common, io),
         code: exit::of(&sheet, options.strict),
+        also: None,
         why: options.strict.then(|| strict(&sheet)).flatten(),
     })
 }

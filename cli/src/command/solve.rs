@@ -90,6 +90,7 @@ pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Outpu
     Ok(Output {
         text: written(&sheet, common, io),
         code: if good > 0 && best_holds { DONE } else { FAILED },
+        also: None,
         why: None,
     })
 }

@@ -54,6 +54,7 @@ pub(crate) fn run(options: &Spread, common: &Common, io: &mut Io<'_>) -> Result<
             Format::Text | Format::Csv | Format::Html => spread_text(&sheet, &spread, request.seed, paint),
         },
         code: exit::of(&sheet, false),
+        also: None,
         why: None,
     })
 }

@@ -73,6 +73,7 @@ pub(crate) fn run(options: &Sweep, common: &Common, io: &Io<'_>) -> Result<Outpu
             Format::Csv => swept_csv(&swept),
         },
         code: DONE,
+        also: None,
         why: None,
     })
 }

@@ -70,7 +70,10 @@ pub use figure::{
 };
 pub use json::json;
 pub use layout::wrapped;
-pub use lesson::{Lesson, in_letters, lesson, lesson_json, lesson_markdown, lesson_text};
+pub use lesson::{
+    ExerciseSheet, Exercises, Lesson, answers_page, exercises_json, exercises_markdown, exercises_page, exercises_text, in_letters,
+    lesson, lesson_json, lesson_markdown, lesson_page, lesson_text,
+};
 pub use markdown::markdown;
 pub use measuring::{
     Draft, DraftLink, DraftRun, Measuring, draft, measuring_json, measuring_markdown, measuring_text, missing_json,

@@ -37,6 +37,7 @@ pub(super) fn run(file: &str, common: &Common, io: &Io<'_>) -> Result<Output, Di
             Format::Text | Format::Csv | Format::Html => missing_text(&sheet, judged.as_ref(), &next),
         },
         code: if missing { FAILED } else { DONE },
+        also: None,
         why: refused.map(|refusal| unknown(&refusal)),
     })
 }

@@ -36,5 +36,6 @@ mod units;
 mod writing;
 
 pub use document::{Made, page};
+pub(in crate::report) use units::dimension;
 pub use units::units_json;
 pub use writing::{style_json, writing};

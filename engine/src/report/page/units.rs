@@ -40,7 +40,7 @@ pub(super) fn shown_unit(unit: &WrittenUnit) -> Value {
 }
 
 /// Powers in twelfths.
-pub(super) fn dimension(dimension: Dimension) -> Value {
+pub(in crate::report) fn dimension(dimension: Dimension) -> Value {
     json!(Base::ALL.map(|base| dimension.twelfths(base)))
 }
 

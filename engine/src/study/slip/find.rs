@@ -240,8 +240,12 @@ impl Search<'_> {
     }
 
     fn root(&self, site: &Site<'_>) -> Option<(SlipKind, f64)> {
-        let unit = self.unit(site.node.first_slot);
         let (slot, under) = *site.given.first()?;
+        // A root of a plain number has no unit, whatever is made of it then.
+        let unit = match (self.dimension)(slot) {
+            Some(dimension) if dimension.is_none() => 1.0,
+            _ => self.unit(site.node.first_slot),
+        };
         match site.node.op {
             Op::Sqrt => {
                 let inner = self.made_by(slot);

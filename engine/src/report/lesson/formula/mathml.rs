@@ -8,7 +8,7 @@ use super::letters::{letters, plain_number, under_root};
 use maud::{Markup, html};
 
 /// What is no longer than this in letters stays in one piece.
-const PIECE: usize = 34;
+const PIECE: usize = 26;
 /// A fraction longer than this above or below does not fit a line.
 const FRACTION: usize = 64;
 
