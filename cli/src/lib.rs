@@ -61,7 +61,9 @@ pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
 /// A lesson is a page unless somebody asks for something else; everything else is text.
 fn parsed(arguments: impl Iterator<Item = String>) -> Result<Arguments, clap::Error> {
     let matches = Arguments::command().try_get_matches_from(arguments)?;
-    let of_command = matches.subcommand().and_then(|(_, matches)| matches.value_source("format"));
+    let of_command = matches
+        .subcommand()
+        .and_then(|(_, matches)| matches.value_source("format"));
     let mut arguments = Arguments::from_arg_matches(&matches)?;
     let is_asked_for = of_command == Some(ValueSource::CommandLine);
     if matches!(arguments.command, Command::Lesson(_)) && !is_asked_for {

@@ -91,7 +91,10 @@ fn written(exercises: &Exercises, common: &Common) -> Output {
         Format::Text | Format::Csv => exercises_text(exercises),
         Format::Html => exercises_page(exercises),
     };
-    let file = common.out.as_deref().filter(|name| common.format == Format::Html && !name.is_empty());
+    let file = common
+        .out
+        .as_deref()
+        .filter(|name| common.format == Format::Html && !name.is_empty());
     Output {
         also: file.map(|name| (beside(name), answers_page(exercises))),
         ..text.into()

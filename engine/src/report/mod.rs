@@ -71,8 +71,8 @@ pub use figure::{
 pub use json::json;
 pub use layout::wrapped;
 pub use lesson::{
-    ExerciseSheet, Exercises, Lesson, answers_page, exercises_json, exercises_markdown, exercises_page, exercises_text, in_letters,
-    lesson, lesson_json, lesson_markdown, lesson_page, lesson_text,
+    ExerciseSheet, Exercises, Lesson, answers_page, exercises_json, exercises_markdown, exercises_page, exercises_text,
+    in_letters, lesson, lesson_json, lesson_markdown, lesson_page, lesson_text,
 };
 pub use markdown::markdown;
 pub use measuring::{

@@ -41,7 +41,7 @@ fn names_are_words_and_units_are_written_as_people_do() {
     letters("max(0.001.mm, (1/8).inch)", "largest of (0.001 mm, 1/8 in)");
     letters("if_less(a, b, c, d)", "c if a < b, else d");
     letters("if wet == \"oiled\" { a } else { b }", "a if wet = \"oiled\", else b");
-    letters("value_in(fall, \"deg\") * 2.0", "fall in deg × 2");
+    letters("value_in(fall, \"deg\") * 2.0", "(fall in deg) × 2");
     letters("root(|x| x**2 - a, 0.0, 1.0)", "root(x² - a for each x, 0, 1)");
 }
 
@@ -90,7 +90,10 @@ fn a_lesson_in_text_has_every_row() {
         assert!(ran.stdout.contains(words), "`{words}` is not in:\n{}", ran.stdout);
     }
     let markdown = run(&["lesson", "lessons/indicator-reading", "--format", "markdown"]).stdout;
-    assert!(markdown.contains("## Line 3 of 9: Offset of the bore, true"), "{markdown}");
+    assert!(
+        markdown.contains("## Line 3 of 9: Offset of the bore, true"),
+        "{markdown}"
+    );
 }
 
 #[test]
@@ -110,6 +113,13 @@ fn a_trial_and_a_run_of_a_job_are_shown_too() {
     let folder = super::super::check::Folder::new();
     let job = folder.run(&["lesson", "car.toml", "--format", "text"]);
     assert_eq!(job.code, 0, "{}", job.stderr);
-    let tried = run(&["lesson", "lessons/indicator-reading", "--set", "dial_top=0.2 mm", "--format", "text"]);
+    let tried = run(&[
+        "lesson",
+        "lessons/indicator-reading",
+        "--set",
+        "dial_top=0.2 mm",
+        "--format",
+        "text",
+    ]);
     assert!(tried.stdout.starts_with("TRIAL: "), "{}", tried.stdout);
 }

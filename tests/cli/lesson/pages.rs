@@ -16,7 +16,15 @@ fn a_lesson_is_walked_by_keyboard() {
     };
     assert_eq!(found["barriers"], value!([]));
     assert_eq!(found["start"], "9 lines");
-    assert_eq!(found["rows"], value!([["words"], ["words", "letters"], ["words", "letters", "numbers"], ["words", "letters", "numbers", "answer"]]));
+    assert_eq!(
+        found["rows"],
+        value!([
+            ["words"],
+            ["words", "letters"],
+            ["words", "letters", "numbers"],
+            ["words", "letters", "numbers", "answer"]
+        ])
+    );
     assert_eq!(found["place"], value!(["line 1 of 9", "line 2 of 9", "line 1 of 9"]));
     let told = found["told"].as_str().unwrap();
     assert!(told.contains("rounded 0.080 mm below"), "{told}");
@@ -38,7 +46,10 @@ fn a_sheet_tells_right_wrong_and_which_slip() {
     let question = &list(sheet, "questions")[2];
     let millimetres = |si: &serde_json::Value| si.as_f64().unwrap() * 1000.0;
     let right = millimetres(&list(question, "answers")[0]["si"]);
-    let slip = list(question, "slips").iter().find(|slip| slip["words"] == "the root forgotten").unwrap();
+    let slip = list(question, "slips")
+        .iter()
+        .find(|slip| slip["words"] == "the root forgotten")
+        .unwrap();
     let given = value!({
         "page": folder.0.join("sheets.html"),
         "typed": [
@@ -52,7 +63,9 @@ fn a_sheet_tells_right_wrong_and_which_slip() {
             format!("{} deg", right),
         ],
     });
-    let Some(found) = scenario("exercise", &given) else { return };
+    let Some(found) = scenario("exercise", &given) else {
+        return;
+    };
     assert_eq!(found["barriers"], value!([]));
     assert_eq!(found["sheet"], "Exercise sheet 2, seed 7");
     let told: Vec<&str> = list(&found, "told").iter().map(|told| told.as_str().unwrap()).collect();

@@ -26,14 +26,20 @@ fn a_sheet_is_the_same_whatever_else_is_drawn() {
     assert_eq!(list(&few, "sheets")[2], list(&many, "sheets")[2]);
     let readings: Vec<&Value> = list(&many, "sheets").iter().map(|sheet| &sheet["set"]).collect();
     for (number, set) in readings.iter().enumerate() {
-        assert!(!readings[..number].contains(set), "sheet {} is like another: {set}", number + 1);
+        assert!(
+            !readings[..number].contains(set),
+            "sheet {} is like another: {set}",
+            number + 1
+        );
     }
 }
 
 /// The answers of a sheet against `run --set` with its readings; how many there are.
 fn against_run(name: &str, sheet: &Value) -> usize {
     let set = sheet["set"].as_object().unwrap().iter();
-    let set: Vec<String> = set.map(|(address, text)| format!("{address}={}", text.as_str().unwrap())).collect();
+    let set: Vec<String> = set
+        .map(|(address, text)| format!("{address}={}", text.as_str().unwrap()))
+        .collect();
     let mut arguments = vec!["run", name, "--format", "json"];
     arguments.extend(set.iter().flat_map(|set| ["--set", set.as_str()]));
     let ran = run(&arguments);
@@ -47,10 +53,18 @@ fn against_run(name: &str, sheet: &Value) -> usize {
     }
     let mut count = 0;
     for question in list(sheet, "questions") {
-        let step = list(&ran, "steps").iter().find(|step| step["name"] == question["step"]).unwrap();
+        let step = list(&ran, "steps")
+            .iter()
+            .find(|step| step["name"] == question["step"])
+            .unwrap();
         for answer in list(question, "answers") {
             let mut value = step;
-            for key in answer["key"].as_str().unwrap().split(", ").filter(|key| !key.is_empty()) {
+            for key in answer["key"]
+                .as_str()
+                .unwrap()
+                .split(", ")
+                .filter(|key| !key.is_empty())
+            {
                 value = &value["items"][key];
             }
             assert_eq!(answer["si"], value["si"], "{name}: {} with {set:?}", question["step"]);
@@ -67,7 +81,11 @@ fn answers_are_those_of_a_run_with_the_sheets_readings() {
         let ran = run(&["lesson", &name, "--sheets", "1", "--seed", "3", "--format", "json"]);
         if ran.code != 0 {
             // Modules have functions only.
-            assert!(ran.stderr.contains("nothing is measured here"), "{name}: {}", ran.stderr);
+            assert!(
+                ran.stderr.contains("nothing is measured here"),
+                "{name}: {}",
+                ran.stderr
+            );
             continue;
         }
         let sheets: Value = serde_json::from_str(&ran.stdout).unwrap();
@@ -83,7 +101,11 @@ fn answers_are_those_of_a_run_with_the_sheets_readings() {
 fn a_page_of_sheets_keeps_its_answers_and_the_table_goes_to_another_file() {
     let folder = Folder::new();
     let ran = folder.run(&["lesson", TARGET, "--sheets", "2", "--out", "sheets.html"]);
-    assert_eq!(ran.stdout, "written to sheets.html\nanswers written to sheets-answers.html\n", "{}", ran.stderr);
+    assert_eq!(
+        ran.stdout, "written to sheets.html\nanswers written to sheets-answers.html\n",
+        "{}",
+        ran.stderr
+    );
     let read = |name: &str| std::fs::read_to_string(folder.0.join(name)).unwrap();
     let (sheets, answers) = (read("sheets.html"), read("sheets-answers.html"));
     let found = json(&["lesson", TARGET, "--sheets", "2"]);
@@ -98,7 +120,16 @@ fn a_page_of_sheets_keeps_its_answers_and_the_table_goes_to_another_file() {
 
 #[test]
 fn what_is_set_stays_and_what_cannot_be_is_refused() {
-    let found = json(&["lesson", TARGET, "--sheets", "2", "--set", "dial_top=0.05 mm", "--set", "dial_again=0.05 mm"]);
+    let found = json(&[
+        "lesson",
+        TARGET,
+        "--sheets",
+        "2",
+        "--set",
+        "dial_top=0.05 mm",
+        "--set",
+        "dial_again=0.05 mm",
+    ]);
     for sheet in list(&found, "sheets") {
         assert!(sheet["set"]["dial_top"].is_null(), "{}", sheet["set"]);
     }

@@ -45,7 +45,9 @@ impl Exercises {
             for (number, question) in sheet.questions().into_iter().enumerate() {
                 for answer in question.answers() {
                     let name = question.line.asked_as(&answer.key);
-                    let found = rows.iter().position(|row| row.name == name && row.run == question.line.run);
+                    let found = rows
+                        .iter()
+                        .position(|row| row.name == name && row.run == question.line.run);
                     let row = match found {
                         Some(row) => row,
                         None => {
@@ -131,6 +133,10 @@ impl<'a> Question<'a> {
 impl Line {
     /// What is asked: `bore offset`, `re of front harmonic`.
     pub(super) fn asked_as(&self, key: &str) -> String {
-        if key.is_empty() { self.name.clone() } else { format!("{} {key}", self.name) }
+        if key.is_empty() {
+            self.name.clone()
+        } else {
+            format!("{} {key}", self.name)
+        }
     }
 }

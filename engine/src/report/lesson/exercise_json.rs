@@ -20,7 +20,11 @@ pub fn exercises_json(exercises: &Exercises) -> Value {
 }
 
 fn of_sheet(sheet: &ExerciseSheet) -> Value {
-    let set: serde_json::Map<String, Value> = sheet.readings.iter().map(|reading| (reading.address.clone(), json!(reading.text))).collect();
+    let set: serde_json::Map<String, Value> = sheet
+        .readings
+        .iter()
+        .map(|reading| (reading.address.clone(), json!(reading.text)))
+        .collect();
     json!({
         "sheet": sheet.number,
         "set": set,

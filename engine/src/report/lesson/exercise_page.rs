@@ -63,7 +63,9 @@ fn one_sheet(exercises: &Exercises, sheet: &ExerciseSheet) -> Markup {
 
 /// Of a sheet; a browser counts in 32 bits.
 fn key(seed: u64, sheet: u64) -> u32 {
-    let mixed = seed.wrapping_mul(0x9E37_79B9).wrapping_add(sheet.wrapping_mul(0x85EB_CA6B));
+    let mixed = seed
+        .wrapping_mul(0x9E37_79B9)
+        .wrapping_add(sheet.wrapping_mul(0x85EB_CA6B));
     u32::try_from(mixed & 0xFFFF_FFFF).unwrap_or(1) | 1
 }
 
@@ -113,7 +115,11 @@ fn expected<'a>(question: &'a Question<'_>) -> impl Iterator<Item = Value> + use
 }
 
 fn spec(worth: &Worth) -> Value {
-    let scale = if worth.scale == Scale::Point { "point" } else { "difference" };
+    let scale = if worth.scale == Scale::Point {
+        "point"
+    } else {
+        "difference"
+    };
     json!({"dimension": dimension(worth.dimension), "scale": scale, "signs": worth.signs.as_ref().map(|(a, b)| [a, b])})
 }
 

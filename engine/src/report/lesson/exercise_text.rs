@@ -49,11 +49,17 @@ fn ask(page: &mut Page, number: usize, question: &Question<'_>) {
 /// `bore offset = ______________ (to 0.001 mm)`
 fn blank(question: &Question<'_>, answer: &Answer) -> String {
     let asked = answer.worth.as_ref().map_or("", |worth| worth.asked.as_str());
-    format!("{} = ________________________ (to {asked})", question.line.asked_as(&answer.key))
+    format!(
+        "{} = ________________________ (to {asked})",
+        question.line.asked_as(&answer.key)
+    )
 }
 
 fn answers(page: &mut Page, exercises: &Exercises) {
-    page.line(&format!("ANSWERS, FOR THE INSTRUCTOR: {}, seed {}", exercises.title, exercises.seed));
+    page.line(&format!(
+        "ANSWERS, FOR THE INSTRUCTOR: {}, seed {}",
+        exercises.title, exercises.seed
+    ));
     page.block(0, TOLERANCE);
     page.gap();
     for row in exercises.table() {
@@ -70,7 +76,11 @@ fn answers(page: &mut Page, exercises: &Exercises) {
 pub fn exercises_markdown(exercises: &Exercises) -> String {
     let mut text = String::new();
     for sheet in &exercises.sheets {
-        text.push_str(&format!("# {}: {}\n\nName: ……………………  Date: …………\n\n", title(exercises, sheet), plain(&exercises.title)));
+        text.push_str(&format!(
+            "# {}: {}\n\nName: ……………………  Date: …………\n\n",
+            title(exercises, sheet),
+            plain(&exercises.title)
+        ));
         super::markdown::readings(&mut text, &sheet.lesson);
         text.push('\n');
         for (number, question) in sheet.questions().iter().enumerate() {
@@ -79,18 +89,42 @@ pub fn exercises_markdown(exercises: &Exercises) -> String {
                 text.push_str(&format!("   - {}\n", plain(&letters)));
             }
             for answer in question.answers() {
-                text.push_str(&format!("   - {}\n", plain(&blank(question, answer).replace("________________________", "……………………"))));
+                text.push_str(&format!(
+                    "   - {}\n",
+                    plain(&blank(question, answer).replace("________________________", "……………………"))
+                ));
             }
         }
         text.push_str(&format!("\n{TOLERANCE}\n\n"));
     }
-    text.push_str(&format!("# Answers, for the instructor\n\n{}, seed {}. {TOLERANCE}\n\n", plain(&exercises.title), exercises.seed));
-    let numbers: Vec<String> = exercises.sheets.iter().map(|sheet| format!(" Sheet {} |", sheet.number)).collect();
-    text.push_str(&format!("| Line | Name |{}\n|---|---|{}\n", numbers.concat(), "---|".repeat(numbers.len())));
+    text.push_str(&format!(
+        "# Answers, for the instructor\n\n{}, seed {}. {TOLERANCE}\n\n",
+        plain(&exercises.title),
+        exercises.seed
+    ));
+    let numbers: Vec<String> = exercises
+        .sheets
+        .iter()
+        .map(|sheet| format!(" Sheet {} |", sheet.number))
+        .collect();
+    text.push_str(&format!(
+        "| Line | Name |{}\n|---|---|{}\n",
+        numbers.concat(),
+        "---|".repeat(numbers.len())
+    ));
     for row in exercises.table() {
-        let cells = row.answers.iter().map(|answer| answer.map_or("", |answer| answer.shown.as_str()));
+        let cells = row
+            .answers
+            .iter()
+            .map(|answer| answer.map_or("", |answer| answer.shown.as_str()));
         let cells: Vec<String> = cells.map(|cell| format!(" {} |", plain(cell))).collect();
-        text.push_str(&format!("| {}. {} | {} |{}\n", row.number, plain(&row.words), plain(&row.name), cells.concat()));
+        text.push_str(&format!(
+            "| {}. {} | {} |{}\n",
+            row.number,
+            plain(&row.words),
+            plain(&row.name),
+            cells.concat()
+        ));
     }
     text
 }

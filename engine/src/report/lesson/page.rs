@@ -1,6 +1,6 @@
 //! The lesson as one HTML file that fetches nothing: for a class screen, a phone, and paper.
 
-use super::formula::{laid_out, letters, small};
+use super::formula::{laid_out, letters};
 use super::line::{Answer, Formula, Lesson, Limit, Line, Wrong};
 use super::script::joined;
 use super::text::{slip_words, verdict};
@@ -18,6 +18,7 @@ const PICTURE: usize = 420;
 pub fn lesson_page(lesson: &Lesson) -> String {
     let body = html! {
         main {
+            h1.unseen { "Lesson: " (lesson.title) }
             (start(lesson))
             @for line in &lesson.lines { (card(line)) }
             (end(lesson))
@@ -52,7 +53,7 @@ fn start(lesson: &Lesson) -> Markup {
     html! {
         section.card.start #start {
             @if lesson.trial { p.trial { "TRIAL" } }
-            h1 { (lesson.title) }
+            p.title { (lesson.title) }
             p { (lesson.about) }
             p.aid { (AID) }
             @for caution in &lesson.cautions { p.care { b { "Care: " } (caution) } }
@@ -239,13 +240,5 @@ fn steer(lesson: &Lesson) -> Markup {
                 span.place #place {}
             }
         }
-    }
-}
-
-/// A short formula within words.
-pub(super) fn within_words(formula: &Formula) -> Markup {
-    match &formula.expression {
-        Some(expression) => small(expression),
-        None => html! { (formula.text) },
     }
 }

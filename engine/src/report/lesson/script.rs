@@ -5,8 +5,14 @@ const MODULES: [(&str, &str); 18] = [
     ("characters.js", include_str!("../page/script/characters.js")),
     ("decimal.js", include_str!("../page/script/decimal.js")),
     ("kernel_bits.js", include_str!("../page/script/kernel_bits.js")),
-    ("kernel_far_angle.js", include_str!("../page/script/kernel_far_angle.js")),
-    ("kernel_elementary.js", include_str!("../page/script/kernel_elementary.js")),
+    (
+        "kernel_far_angle.js",
+        include_str!("../page/script/kernel_far_angle.js"),
+    ),
+    (
+        "kernel_elementary.js",
+        include_str!("../page/script/kernel_elementary.js"),
+    ),
     ("slope.js", include_str!("../page/script/slope.js")),
     ("near_miss.js", include_str!("../page/script/near_miss.js")),
     ("units.js", include_str!("../page/script/units.js")),

@@ -12,6 +12,8 @@ use std::f64::consts::PI;
 
 /// So many slips of one line are enough.
 const MOST: usize = 8;
+/// Two wrong answers closer than this share of themselves are one.
+const SHARE: f64 = 0.005;
 
 /// How many operations of each kind a formula shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -46,7 +48,7 @@ pub struct Line<'a> {
     pub unit: &'a WrittenUnit,
     /// What the formula shows.
     pub visible: Visible,
-    /// Two answers closer than this are the same, SI.
+    /// An answer closer to the right one than this is right, SI.
     pub tolerance: f64,
 }
 
@@ -85,8 +87,10 @@ struct Found<'a> {
 
 impl Found<'_> {
     fn keep(&mut self, slip: Slip) {
-        let apart = |other: f64| (slip.si - other).abs() > self.line.tolerance;
-        let new = slip.si.is_finite() && apart(self.line.si) && self.slips.iter().all(|other| apart(other.si));
+        // A slip is told from another as closely as an answer of its size is; one far smaller than the right answer too.
+        let apart = |other: &Slip| (slip.si - other.si).abs() > SHARE * kernel::max(slip.si.abs(), other.si.abs());
+        let wrong = slip.si.is_finite() && (slip.si - self.line.si).abs() > self.line.tolerance;
+        let new = wrong && self.slips.iter().all(apart);
         if new && self.slips.len() < MOST {
             self.slips.push(slip);
         }

@@ -26,11 +26,6 @@ pub(in crate::report::lesson) fn laid_out(formula: &Expression) -> Markup {
     }
 }
 
-/// The same within a line of words.
-pub(in crate::report::lesson) fn small(formula: &Expression) -> Markup {
-    html! { span role="math" aria-label=(letters(formula)) { math aria-hidden="true" { mrow { (lay(formula, 0)) } } } }
-}
-
 fn length(formula: &Expression) -> usize {
     letters(formula).chars().count()
 }

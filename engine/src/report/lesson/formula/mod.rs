@@ -17,5 +17,5 @@ mod parse;
 
 pub(super) use expression::Expression;
 pub(super) use letters::letters;
-pub(super) use mathml::{laid_out, small};
+pub(super) use mathml::laid_out;
 pub(super) use parse::{of_phrase, of_script};

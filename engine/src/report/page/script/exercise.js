@@ -7,7 +7,7 @@ import { readQuantity } from "./read.js";
 import { useUnits, widthFromSi } from "./units.js";
 import { writeNumber } from "./decimal.js";
 
-/** An answer that comes from a slip is off by as little as a right one may be. */
+/** An answer that comes from a slip is this share of it off at most. */
 const SLIP_SHARE = 0.005;
 
 /** Starts the sheets of a document. */
@@ -78,7 +78,7 @@ export function judgeAnswer(text, expected) {
   }
   const off = read.si - expected.si;
   if (Math.abs(off) <= expected.tolerance) return { kind: "right", words: expected.shown };
-  const slip = expected.slips.find(({ si }) => Math.abs(read.si - si) <= Math.max(expected.tolerance, SLIP_SHARE * Math.abs(si)));
+  const slip = expected.slips.find(({ si }) => Math.abs(read.si - si) <= Math.max(SLIP_SHARE * Math.abs(si), expected.tolerance / 1000));
   if (slip !== undefined) return { kind: "slip", words: `${offBy(off, expected)}. It looks like this slip: ${slip.words}` };
   return { kind: "off", words: offBy(off, expected) };
 }
@@ -98,7 +98,7 @@ function tell(input, { kind, words }) {
   const mark = input.ownerDocument.createElement("b");
   mark.textContent = TOLD_WORDS[kind];
   told.replaceChildren(...(kind === "empty" ? [] : [mark, words]));
-  told.className = `told ${kind === "right" ? "right" : "wrong"}`;
+  told.className = `told ${kind === "right" ? "is-right" : "is-off"}`;
   input.dataset.kind = kind;
 }
 
