@@ -48,7 +48,7 @@ fn written(sheet: &Sheet<'_>, done: &Done, options: &Run, common: &Common, io: &
         Format::Markdown => markdown(sheet, options.working),
         Format::Text if options.working => working(sheet, paint),
         Format::Text if options.all => text(sheet, Depth::All, paint),
-        Format::Text | Format::Csv | Format::Html => text(sheet, Depth::First, paint),
+        Format::Text | Format::Csv => text(sheet, Depth::First, paint),
     }
 }
 
