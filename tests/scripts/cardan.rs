@@ -92,7 +92,7 @@ fn the_small_angle_form_is_near() {
 #[test]
 fn two_joints_leave_what_their_full_motion_leaves() {
     // Peak to peak is te²/2 for the second harmonic alone; the fourth adds up to te⁴/8 of either joint.
-    let left = |joints: &str| value(&format!("cardan::residual_of_two({joints}).angle"));
+    let left = |joints: &str| value(&format!("cardan::residual_of_two({joints}).equivalent"));
     let level = "vector(1, 0, 0)";
     let falls = |degrees: &str| format!("direction_from_level({degrees}.deg, 0.deg)");
     let in_phase = left(&format!("{}, {level}, {}, 0.deg", falls("4"), falls("3")));
