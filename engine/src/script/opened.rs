@@ -94,9 +94,7 @@ impl Printer<'_, '_, '_, '_, '_, '_, '_> {
         if !happened.is_some_and(|happened| same(&happened, &result)) {
             return;
         }
-        let given = given
-            .iter()
-            .map(|(name, value)| (name.clone(), on_paper(value, None)));
+        let given = given.iter().map(|(name, value)| (name.clone(), on_paper(value, None)));
         let given = given.filter(|(_, value)| !value.pieces.is_empty()).collect();
         let opened = Opened {
             function: name.to_owned(),

@@ -70,7 +70,9 @@ fn inputs(pen: &Pen<'_>, count: usize) -> Vec<Value> {
     for (number, run) in sheet.runs.iter().enumerate() {
         for input in &run.outcome.inputs {
             for part in &input.parts {
-                let Some(entry) = found.get_mut(part.input) else { continue };
+                let Some(entry) = found.get_mut(part.input) else {
+                    continue;
+                };
                 let runs = match entry {
                     Some((_, runs)) => runs,
                     None => match readings::amount_in(&input.value, part.slot) {
@@ -88,7 +90,10 @@ fn inputs(pen: &Pen<'_>, count: usize) -> Vec<Value> {
         entry["runs"] = json!(runs);
         entry
     };
-    found.into_iter().map(|entry| entry.map_or(Value::Null, with_runs)).collect()
+    found
+        .into_iter()
+        .map(|entry| entry.map_or(Value::Null, with_runs))
+        .collect()
 }
 
 fn one(pen: &Pen<'_>, run: &SheetRun<'_>, input: &Input, part: &Part, amount: &Amount) -> Value {
@@ -126,7 +131,10 @@ fn checks(pen: &Pen<'_>) -> Vec<Value> {
     let runs = pen.sheet.runs.iter().enumerate();
     let of_run = |(number, run): (usize, &SheetRun<'_>)| {
         let findings = of_run(pen.sheet, number).into_iter();
-        findings.take(run.outcome.checks.len()).map(|finding| check(pen, finding)).collect::<Vec<Value>>()
+        findings
+            .take(run.outcome.checks.len())
+            .map(|finding| check(pen, finding))
+            .collect::<Vec<Value>>()
     };
     runs.flat_map(of_run).collect()
 }
@@ -138,7 +146,14 @@ fn check(pen: &Pen<'_>, finding: Finding<'_>) -> Value {
         CheckKind::Require => "require",
     };
     let mut entry = json!({"run": finding.run, "kind": kind});
-    if let Some(Compares { value, limits, style, comparison, words }) = compares(pen.sheet, finding) {
+    if let Some(Compares {
+        value,
+        limits,
+        style,
+        comparison,
+        words,
+    }) = compares(pen.sheet, finding)
+    {
         entry["value"] = side(pen, finding, &value);
         entry["limits"] = limits.iter().map(|limit| side(pen, finding, limit)).collect();
         entry["style"] = json!(pen.spec(&style));

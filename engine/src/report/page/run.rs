@@ -42,9 +42,7 @@ pub(super) fn run(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut T
 
 fn parts(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told) -> Markup {
     let notes = run.outcome.notes.iter().enumerate();
-    let notes: Vec<_> = notes
-        .filter(|(_, note)| told.once(pen.sheet, note).is_some())
-        .collect();
+    let notes: Vec<_> = notes.filter(|(_, note)| told.once(pen.sheet, note).is_some()).collect();
     let reached = pen.carried.reached.get(number);
     html! {
         (inputs(pen, number, run))
