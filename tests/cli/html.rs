@@ -20,6 +20,8 @@ pub(super) struct Html {
     pub(super) words: String,
     /// What scripts and styles hold.
     pub(super) raw: String,
+    /// What the one with the page's data holds.
+    island: String,
 }
 
 impl Html {
@@ -47,6 +49,9 @@ impl Html {
             if RAW.contains(&name.as_str()) {
                 let close = rest.find(&format!("</{name}>")).expect("a script or style ends");
                 html.raw.push_str(&rest[..close]);
+                if tag.contains("id=\"island\"") {
+                    html.island = rest[..close].to_owned();
+                }
                 rest = &rest[close..];
             }
             if !VOID.contains(&name.as_str()) {
@@ -62,6 +67,11 @@ impl Html {
             assert!(html.ids.contains(target), "{link} leads nowhere");
         }
         html
+    }
+
+    /// The data for the page's script.
+    pub(super) fn island(&self) -> &str {
+        &self.island
     }
 
     fn element(&mut self, tag: &str) -> String {

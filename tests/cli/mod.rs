@@ -1,5 +1,6 @@
 //! The whole program: what it prints and its exit codes.
 
+mod answers;
 mod check;
 mod compare;
 mod errors;

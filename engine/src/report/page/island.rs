@@ -15,6 +15,7 @@
 //! | `command`, `set` | the command that made the page, and the values tried in it |
 
 use super::document::Made;
+use super::packed::packed;
 use super::pen::{Marks, Pen};
 use super::units::units_json;
 use crate::outcome::{Amount, CheckKind, Input, Origin, Part};
@@ -58,7 +59,7 @@ pub(super) fn island(pen: Pen<'_>, made: &Made<'_>) -> String {
         "tape": carried.tape,
         "study": carried.study,
     });
-    let text = island.to_string();
+    let text = packed(island).to_string();
     let text = text.replace('<', "\\u003c");
     text.replace('\u{2028}', "\\u2028").replace('\u{2029}', "\\u2029")
 }

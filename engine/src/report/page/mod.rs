@@ -12,6 +12,7 @@
 //! | `inputs.rs` | readings with their origin |
 //! | `steps.rs` | the working, folded |
 //! | `island.rs` | what the page's script needs, as data |
+//! | `packed.rs` | long lists of numbers in fewer letters |
 //! | `script.rs` | the script, joined into one |
 //! | `record.rs` | which scripts, which readings, which program |
 //! | `units.rs`, `writing.rs` | units, and how a number is written, as data for the page's script |
@@ -26,6 +27,7 @@ mod document;
 mod gauge;
 mod inputs;
 mod island;
+mod packed;
 mod pen;
 mod record;
 mod run;

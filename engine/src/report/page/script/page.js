@@ -7,6 +7,7 @@ import { PageChecks } from "./page_checks.js";
 import { PageControls } from "./page_controls.js";
 import { PageNotice } from "./page_notice.js";
 import { PageNumbers } from "./page_numbers.js";
+import { unpacked } from "./page_packed.js";
 import { Trials } from "./page_trials.js";
 
 /** Milliseconds without a change before the samples are drawn. */
@@ -18,7 +19,7 @@ const PAUSE = 120;
  * @param {Document} document with the island that `engine/src/report/page/island.rs` writes
  */
 export function startPage(document) {
-  const page = new AnsweringPage(document, JSON.parse(document.getElementById("island").textContent));
+  const page = new AnsweringPage(document, JSON.parse(document.getElementById("island").textContent, unpacked));
   page.start();
 }
 

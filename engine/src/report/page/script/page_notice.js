@@ -62,6 +62,7 @@ export class PageNotice {
     this.with.replaceChildren(...settings.map((setting) => this.withLine(setting)));
     if (headline !== null) setText(this.standing, `${headline.word}: ${headline.text}`);
     setText(this.way, this.wayWords(answer, judged));
+    this.bar.classList.toggle("needs-run", this.way.textContent !== "");
   }
 
   change(input, text) {

@@ -25,6 +25,12 @@ export class PageNumbers {
       const [input, spec, bare] = island.readings[number];
       return { node, input, spec: island.specs[spec], bare: bare === 1, before: node.textContent };
     });
+    this.rows = new Map();
+    for (const reading of this.readings) {
+      const origin = reading.node.closest(".in > div")?.querySelector(".from > b");
+      if (origin && !this.rows.has(origin)) this.rows.set(origin, { className: origin.className, text: origin.textContent, readings: [] });
+      this.rows.get(origin)?.readings.push(reading);
+    }
     this.blocks = marked(document, "data-at").map(([number, node]) => ({ node, at: island.positions[number] }));
     this.asReported = study.answer(study.json.nominal).values;
     this.watched = new Map();
@@ -57,6 +63,10 @@ export class PageNumbers {
       shown.node.classList.toggle("moved", moved);
     }
     for (const reading of this.readings) this.showReading(reading, trials);
+    for (const [origin, row] of this.rows) {
+      const tried = row.readings.some(({ input }) => trials.of(input) !== undefined);
+      sayOrigin(origin, tried ? { className: "trial", text: "trial" } : row);
+    }
   }
 
   withInterval({ place, spec }, value, judged) {
@@ -112,7 +122,14 @@ export class PageNumbers {
       reading.node.title = "";
       this.note(reading, "");
     }
+    for (const [origin, row] of this.rows) sayOrigin(origin, row);
   }
+}
+
+/** Where a reading came from. */
+function sayOrigin(origin, { className, text }) {
+  setText(origin, text);
+  if (origin.className !== className) origin.className = className;
 }
 
 /** A number in a formula that turns negative has brackets, as one that was so from the start: 2 - (-3), (-3)^2. */
