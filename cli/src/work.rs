@@ -9,7 +9,7 @@ use crankline_engine::outcome::{Origin, Outcome};
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::{Identity, SetValue, Sheet, SheetRun, TakenInput};
 use crankline_engine::script::{Given, GivenValue, Library, Program};
-use crankline_engine::study::{Judged, judge};
+use crankline_engine::study::{Bands, Judged, bands, judge};
 use std::path::{Component, Path};
 use std::rc::Rc;
 
@@ -128,6 +128,16 @@ impl Work {
             outcomes,
             judged,
         })
+    }
+
+    /// The bands of the lines of charts: for whoever draws them.
+    pub(crate) fn bands(&self, done: &Done, only: Option<&str>) -> Result<Bands> {
+        let programs = |name: &str| self.program(name);
+        let plan = Plan::new(&self.job, &self.library, &programs, &done.overrides, self.only(only)?)?;
+        self.study();
+        let bands = bands(&plan, &done.ran.tape, &done.outcomes);
+        self.in_time()?;
+        Ok(bands)
     }
 
     /// Runs everything once, as it stands.

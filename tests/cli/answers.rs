@@ -122,7 +122,7 @@ fn what_is_no_value_for_a_reading_is_refused_in_the_engines_words() {
     let reported = page(&folder, "reported.html", "shaft.rhai", &[]);
     for (value, words) in [
         ("3 kg", "`tube_od` must be a length, this is a mass"),
-        ("12", "`tube_od` must be a length, this is a number without a unit"),
+        ("12", "`tube_od` must be a length, this is a number"),
         ("9 in", "outside what may be entered"),
         ("3 lengths", "is no unit that is known"),
     ] {

@@ -14,8 +14,12 @@ pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output,
     let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
     let done = work.done(&options.on.set, options.on.only.as_deref())?;
     let sheet = work.sheet(&done, common.system())?;
+    let text = match common.format {
+        Format::Html => html(&work, &done, &sheet, options)?,
+        _ => written(&sheet, options, common, io),
+    };
     Ok(Output {
-        text: written(&sheet, &done, options, common, io),
+        text,
         code: exit::of(&sheet, options.strict),
         also: None,
         why: options.strict.then(|| strict(&sheet)).flatten(),
@@ -31,24 +35,27 @@ fn strict(sheet: &Sheet<'_>) -> Option<Refusal> {
     })
 }
 
-fn written(sheet: &Sheet<'_>, done: &Done, options: &Run, common: &Common, io: &Io<'_>) -> String {
+/// The page of a run.
+fn html(work: &Work, done: &Done, sheet: &Sheet<'_>, options: &Run) -> Result<String, Diagnostic> {
+    let made = Made {
+        program: concat!("crankline ", env!("CARGO_PKG_VERSION")),
+        command: &command(&options.on),
+        set: &options.on.set,
+        tape: &done.ran.tape,
+        outcomes: &done.outcomes,
+        bands: &work.bands(done, options.on.only.as_deref())?,
+    };
+    Ok(page(sheet, &made))
+}
+
+fn written(sheet: &Sheet<'_>, options: &Run, common: &Common, io: &Io<'_>) -> String {
     let paint = if common.out.is_some() { unpainted } else { io.paint() };
     match common.format {
         Format::Json => pretty(&json(sheet)),
-        Format::Html => page(
-            sheet,
-            &Made {
-                program: concat!("crankline ", env!("CARGO_PKG_VERSION")),
-                command: &command(&options.on),
-                set: &options.on.set,
-                tape: &done.ran.tape,
-                outcomes: &done.outcomes,
-            },
-        ),
         Format::Markdown => markdown(sheet, options.working),
         Format::Text if options.working => working(sheet, paint),
         Format::Text if options.all => text(sheet, Depth::All, paint),
-        Format::Text | Format::Csv => text(sheet, Depth::First, paint),
+        Format::Text | Format::Csv | Format::Html => text(sheet, Depth::First, paint),
     }
 }
 

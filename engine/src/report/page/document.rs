@@ -9,10 +9,11 @@ use super::run::{contents, run};
 use super::script::{policy, script};
 use super::top::{care, top, verdict};
 use crate::outcome::{Origin, Outcome};
+use crate::report::figure::FIGURE_STYLE;
 use crate::report::sheet::{AID, Sheet};
 use crate::report::working::Told;
-use crate::study::carry;
-use crate::tape::Tape;
+use crate::study::{Bands, carry};
+use crate::tape::{Slot, Tape};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 /// How the page looks.
@@ -31,6 +32,8 @@ pub struct Made<'a> {
     pub tape: &'a Tape,
     /// What each run of the sheet yielded.
     pub outcomes: &'a [Outcome],
+    /// The bands of the lines of their charts.
+    pub bands: &'a Bands,
 }
 
 /// Names in a page's running head.
@@ -40,7 +43,10 @@ const NAMED: usize = 4;
 #[must_use]
 pub fn page(sheet: &Sheet<'_>, made: &Made<'_>) -> String {
     let names: Vec<&str> = sheet.runs.iter().map(|run| run.name.as_str()).collect();
-    let carried = carry(made.tape, made.outcomes, &names, sheet.in_job, &[]);
+    let pictured = made.outcomes.iter().flat_map(|outcome| &outcome.figures);
+    let pictured = pictured.flat_map(|shown| shown.figure.amounts());
+    let pictured: Vec<Slot> = pictured.filter_map(|amount| amount.slot).collect();
+    let carried = carry(made.tape, made.outcomes, &names, sheet.in_job, &pictured);
     let pen = Pen::new(sheet, &carried);
     let body = body(&pen, made);
     let island = island(pen, made);
@@ -54,7 +60,7 @@ pub fn page(sheet: &Sheet<'_>, made: &Made<'_>) -> String {
                 meta http-equiv="Content-Security-Policy" content=(policy(&script));
                 meta name="color-scheme" content="light dark";
                 title { (sheet.title) }
-                style { (PreEscaped(STYLE)) }
+                style { (PreEscaped(FIGURE_STYLE)) (PreEscaped(STYLE)) }
             }
             body {
                 (body)
@@ -82,7 +88,7 @@ fn body(pen: &Pen<'_>, made: &Made<'_>) -> Markup {
                     (next(pen))
                     (ways(pen))
                     @if sheet.in_job { (contents(pen)) }
-                    @for (number, of_sheet) in sheet.shown() { (run(pen, number, of_sheet, &mut told)) }
+                    @for (number, of_sheet) in sheet.shown() { (run(pen, number, of_sheet, &mut told, made.bands)) }
                     (record(pen, made))
                 }
                 footer { p.aid { (AID) } }

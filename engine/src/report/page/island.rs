@@ -12,11 +12,12 @@
 //! | `checks` | of each mark `data-c`: run, kind, both sides |
 //! | `runs` | names, and whether what they say counts |
 //! | `own` | of a script by itself: for each reading whether it is the script's example, and its inputs |
+//! | `pictures`, `slots` | of each picture what moves in it, for `redrawFigure`; where the number of a slot stands |
 //! | `command`, `set` | the command that made the page, and the values tried in it |
 
 use super::document::Made;
 use super::packed::packed;
-use super::pen::{Marks, Pen};
+use super::pen::{Marks, Pen, Pictures};
 use super::units::units_json;
 use crate::outcome::{Amount, CheckKind, Input, Origin, Part};
 use crate::report::compared::{Compares, compares, reading};
@@ -34,12 +35,13 @@ pub(super) fn island(pen: Pen<'_>, made: &Made<'_>) -> String {
     let carried = pen.carried;
     let inputs = inputs(&pen, made.tape.inputs.len());
     let checks: Vec<Value> = checks(&pen);
+    let (marks, Pictures { scenes, slots }) = pen.marks();
     let Marks {
         specs,
         shown,
         readings,
         positions,
-    } = pen.marks();
+    } = marks;
     let specs = specs.in_order.iter().map(|spec| serde_json::from_str(spec));
     let specs: Vec<Value> = specs.map(Result::unwrap_or_default).collect();
     let island = json!({
@@ -56,6 +58,8 @@ pub(super) fn island(pen: Pen<'_>, made: &Made<'_>) -> String {
         "checks": checks,
         "runs": sheet.runs.iter().map(|run| json!({"name": run.name, "counts": run.asked && run.tries.is_none()})).collect::<Vec<_>>(),
         "own": own(sheet),
+        "pictures": scenes,
+        "slots": slots.into_iter().collect::<Vec<_>>(),
         "tape": carried.tape,
         "study": carried.study,
     });

@@ -11,6 +11,7 @@
 //! | `run.rs` | a run's section |
 //! | `inputs.rs` | readings with their origin |
 //! | `steps.rs` | the working, folded |
+//! | `figures.rs` | pictures and tables |
 //! | `island.rs` | what the page's script needs, as data |
 //! | `packed.rs` | long lists of numbers in fewer letters |
 //! | `script.rs` | the script, joined into one |
@@ -24,6 +25,7 @@
 mod after;
 mod checks;
 mod document;
+mod figures;
 mod gauge;
 mod inputs;
 mod island;

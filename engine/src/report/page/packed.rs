@@ -14,7 +14,10 @@ pub(super) fn packed(value: Value) -> Value {
             Some(numbers) => json!({"~": text(&numbers)}),
             None => items.into_iter().map(packed).collect(),
         },
-        Value::Object(members) => members.into_iter().map(|(name, member)| (name, packed(member))).collect(),
+        Value::Object(members) => members
+            .into_iter()
+            .map(|(name, member)| (name, packed(member)))
+            .collect(),
         other => other,
     }
 }

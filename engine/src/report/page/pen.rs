@@ -7,6 +7,7 @@ use crate::report::lookup::linked;
 use crate::report::sheet::Sheet;
 use crate::report::written;
 use crate::study::{Carried, Interval};
+use crate::tape::{Place, Slot};
 use maud::{Markup, html};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -29,6 +30,16 @@ pub(super) struct Pen<'a> {
     marks: RefCell<Marks>,
     /// How readings are taken, as far as the page has said so: a reading of several runs is told once.
     told: RefCell<BTreeSet<(String, String)>>,
+    pictures: RefCell<Pictures>,
+}
+
+/// The pictures of the page, as its script redraws them.
+#[derive(Debug, Default)]
+pub(super) struct Pictures {
+    /// Of each what moves in it.
+    pub(super) scenes: Vec<serde_json::Value>,
+    /// Where the number of each slot stands that a picture shows.
+    pub(super) slots: BTreeMap<Slot, Place>,
 }
 
 /// What marks on the page stand for, each once.
@@ -79,12 +90,34 @@ impl<'a> Pen<'a> {
             carried,
             marks: RefCell::default(),
             told: RefCell::default(),
+            pictures: RefCell::default(),
         }
     }
 
-    /// What its marks stand for.
-    pub(super) fn marks(self) -> Marks {
-        self.marks.into_inner()
+    /// What its marks stand for, and its pictures.
+    pub(super) fn marks(self) -> (Marks, Pictures) {
+        (self.marks.into_inner(), self.pictures.into_inner())
+    }
+
+    /// The name of the next picture: by its number.
+    pub(super) fn next_picture(&self) -> String {
+        format!("picture-{}", self.pictures.borrow().scenes.len())
+    }
+
+    /// Remembers what moves in a picture.
+    pub(super) fn keep_picture(&self, scene: serde_json::Value, slots: impl Iterator<Item = Slot>) {
+        let places = slots.filter_map(|slot| Some((slot, *self.carried.places.get(&slot)?)));
+        let mut pictures = self.pictures.borrow_mut();
+        pictures.slots.extend(places);
+        pictures.scenes.push(scene);
+    }
+
+    /// A number in a picture's words.
+    pub(super) fn in_picture(&self, amount: &Amount, words: &str) -> Markup {
+        match self.mark(amount, Form::Plain) {
+            Some(number) => html! { tspan data-n=(number) { (words) } },
+            None => html! { (words) },
+        }
     }
 
     /// The number of the way to write an amount.
@@ -190,18 +223,20 @@ impl<'a> Pen<'a> {
     }
 
     fn marked(&self, amount: &Amount, form: Form, text: &str) -> Markup {
-        let place = amount.slot.and_then(|slot| self.carried.places.get(&slot));
-        match place {
-            Some(place) => {
-                let spec = self.spec(amount);
-                let entry = [*place as usize, spec, form as usize];
-                let number = self.marks.borrow_mut().shown.number(entry);
-                html! { i data-n=(number) { (text) } }
-            }
+        match self.mark(amount, form) {
+            Some(number) => html! { i data-n=(number) { (text) } },
             // It moves, and nothing says how.
             None if amount.aside => html! { i { (text) } },
             None => html! { (text) },
         }
+    }
+
+    /// The mark of a number that moves.
+    fn mark(&self, amount: &Amount, form: Form) -> Option<usize> {
+        let place = *self.carried.places.get(&amount.slot?)?;
+        let spec = self.spec(amount);
+        let entry = [place as usize, spec, form as usize];
+        Some(self.marks.borrow_mut().shown.number(entry))
     }
 }
 

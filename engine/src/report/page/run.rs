@@ -1,12 +1,14 @@
 //! A run's section: its checks, readings, working, notes.
 
 use super::checks::{of_section, tag};
+use super::figures::figures;
 use super::inputs::inputs;
 use super::pen::Pen;
 use super::steps::steps;
 use crate::report::finding::{of_run, word};
 use crate::report::sheet::SheetRun;
 use crate::report::working::Told;
+use crate::study::Bands;
 use maud::{Markup, html};
 
 /// The runs by name, each with its verdict.
@@ -26,27 +28,28 @@ pub(super) fn contents(pen: &Pen<'_>) -> Markup {
 }
 
 /// A run of a job under its own heading; a script by itself under none.
-pub(super) fn run(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told) -> Markup {
+pub(super) fn run(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told, bands: &Bands) -> Markup {
     if !pen.sheet.in_job {
-        return html! { (parts(pen, number, run, told)) };
+        return html! { (parts(pen, number, run, told, bands)) };
     }
     html! {
         section.run id={ "run-" (number) } aria-labelledby={ "name-" (number) } {
             h2 id={ "name-" (number) } { (standing(pen, number)) " " (run.name) (tries(run)) }
             p.about { (run.purpose) " " code { (run.script.name) } }
             (of_section(pen, number))
-            (parts(pen, number, run, told))
+            (parts(pen, number, run, told, bands))
         }
     }
 }
 
-fn parts(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told) -> Markup {
+fn parts(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, told: &mut Told, bands: &Bands) -> Markup {
     let notes = run.outcome.notes.iter().enumerate();
     let notes: Vec<_> = notes.filter(|(_, note)| told.once(pen.sheet, note).is_some()).collect();
     let reached = pen.carried.reached.get(number);
     html! {
         (inputs(pen, number, run))
         (steps(pen, number, run))
+        (figures(pen, number, run, bands))
         @if !notes.is_empty() {
             (heading(pen, "Notes"))
             ul.notes { @for (nth, note) in notes {

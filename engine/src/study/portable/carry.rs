@@ -29,7 +29,7 @@ pub struct Carried {
     /// Which of the watched numbers the sides of each check are, run by run and check by check; those that do not move are
     /// none.
     pub sides: Vec<Vec<Vec<Option<usize>>>>,
-    /// Where each run's inputs, steps, checks, notes and cautions were reached.
+    /// Where each run's inputs, steps, checks, notes, cautions and figures were reached.
     pub reached: Vec<ReachedRun>,
 }
 
@@ -47,6 +47,8 @@ pub struct ReachedRun {
     pub notes: Vec<[usize; 2]>,
     /// Its cautions.
     pub cautions: Vec<[usize; 2]>,
+    /// Its figures.
+    pub figures: Vec<[usize; 2]>,
 }
 
 /// Carries runs on one tape elsewhere. `names` are the names of the runs, as links have them; `in_job`: an example there

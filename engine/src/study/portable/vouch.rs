@@ -30,6 +30,7 @@ impl<'a> Positions<'a> {
             checks: outcome.checks.iter().map(|check| self.of(check.reached)).collect(),
             notes: all(&outcome.notes_reached),
             cautions: all(&outcome.cautions_reached),
+            figures: outcome.figures.iter().map(|shown| self.of(shown.reached)).collect(),
         }
     }
 }

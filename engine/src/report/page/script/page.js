@@ -5,6 +5,7 @@ import { Study } from "./study.js";
 import { Tape } from "./tape.js";
 import { PageChecks } from "./page_checks.js";
 import { PageControls } from "./page_controls.js";
+import { PageFigures } from "./page_figures.js";
 import { PageNotice } from "./page_notice.js";
 import { PageNumbers } from "./page_numbers.js";
 import { unpacked } from "./page_packed.js";
@@ -33,6 +34,7 @@ class AnsweringPage {
     this.trials = new Trials(inputs, island.study.nominal, island.study.joined);
     this.numbers = new PageNumbers(document, island, this.study);
     this.checks = new PageChecks(document, island, this.numbers);
+    this.figures = new PageFigures(document, island);
     const changed = () => this.change();
     this.controls = new PageControls(document, island, this.trials, changed);
     this.notice = new PageNotice(document, island, this.trials, changed);
@@ -63,11 +65,13 @@ class AnsweringPage {
     if (this.trials.isEmpty()) {
       this.numbers.restore();
       this.checks.restore();
+      this.figures.restore();
       this.notice.hide();
       return;
     }
     const answer = this.study.answer(this.trials.values(), this.trials.tried());
     this.show(answer, null);
+    this.figures.show(answer);
     this.document.body.classList.add("sampling");
     this.judging = new AbortController();
     this.judge(this.judging.signal);
