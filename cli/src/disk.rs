@@ -49,6 +49,38 @@ pub(crate) fn write_new(path: &Path, name: &str, text: &str) -> Result<(), Refus
     })
 }
 
+/// Whether a name means a folder: there is one, or it ends so.
+pub(crate) fn is_folder(path: &Path, name: &str) -> bool {
+    name.ends_with(['/', std::path::MAIN_SEPARATOR]) || path.is_dir()
+}
+
+/// Writes new files into a folder, which need not be there yet: all of them or none.
+pub(crate) fn write_folder(path: &Path, name: &str, files: &[(String, String)]) -> Result<(), Refusal> {
+    let shown = |file: &str| format!("{}/{file}", name.trim_end_matches(['/', std::path::MAIN_SEPARATOR]));
+    for (file, _) in files {
+        refuse_taken(&path.join(file), &shown(file))?;
+    }
+    let is_new = path.symlink_metadata().is_err();
+    if is_new {
+        fs::create_dir_all(path).map_err(|error| failed(name, &error))?;
+    }
+    let mut written = Vec::new();
+    for (file, text) in files {
+        let place = path.join(file);
+        if let Err(refusal) = write_new(&place, &shown(file), text) {
+            for place in &written {
+                let _ = fs::remove_file(place);
+            }
+            if is_new {
+                let _ = fs::remove_dir(path);
+            }
+            return Err(refusal);
+        }
+        written.push(place);
+    }
+    Ok(())
+}
+
 /// Refuses a name that a file has already.
 pub(crate) fn refuse_taken(path: &Path, name: &str) -> Result<(), Refusal> {
     if path.symlink_metadata().is_ok() {

@@ -223,7 +223,7 @@ fn the_record_says_who_measured_what_when_and_which_scripts_it_is() {
 }
 
 #[test]
-fn only_a_run_is_written_as_html() {
+fn only_a_run_and_a_lesson_are_written_as_html() {
     for command in [
         ["list"].as_slice(),
         &["spread", "shaft.rhai"],
@@ -231,7 +231,11 @@ fn only_a_run_is_written_as_html() {
     ] {
         let ran = run(&[command, &["--format", "html"]].concat());
         assert_eq!(ran.code, 2);
-        assert!(ran.stderr.contains("only a run is written as html"), "{}", ran.stderr);
+        assert!(
+            ran.stderr.contains("only a run and a lesson are written as html"),
+            "{}",
+            ran.stderr
+        );
     }
 }
 
@@ -255,4 +259,50 @@ fn the_body_of_a_page() {
         }
     }
     insta::assert_snapshot!(lines);
+}
+
+#[test]
+fn a_folder_gets_the_run_in_every_format_all_or_nothing() {
+    let folder = Folder::new();
+    let ran = folder.run(&["run", "driveline/joint-angles", "--out", "kept/"]);
+    assert_eq!(ran.code, 1, "{}", ran.stderr);
+    let read = |name: &str| std::fs::read_to_string(folder.0.join("kept").join(name)).unwrap();
+    Html::read(&read("sheet.html"));
+    assert!(read("sheet.md").starts_with("# driveline/joint-angles"));
+    let record: Value = serde_json::from_str(&read("record.json")).unwrap();
+    assert_eq!(record["script"]["name"], "driveline/joint-angles");
+    let names: Vec<&str> = ran
+        .stdout
+        .lines()
+        .map(|line| line.strip_prefix("written to kept/").unwrap())
+        .collect();
+    let pictures: Vec<&&str> = names.iter().filter(|name| name.ends_with(".svg")).collect();
+    assert_eq!(pictures.len(), record["figures"].as_array().unwrap().len(), "{names:?}");
+    for picture in pictures {
+        assert!(read(picture).starts_with("<svg "), "{picture}");
+    }
+    // Again, and nothing is written over; of a folder with one such file in it nothing is written at all.
+    let again = folder.run(&["run", "driveline/joint-angles", "--out", "kept/"]);
+    assert_eq!(again.code, 2);
+    assert!(
+        again.stderr.contains("`kept/sheet.html` is there already"),
+        "{}",
+        again.stderr
+    );
+    std::fs::create_dir(folder.0.join("other")).unwrap();
+    folder.put("other/record.json", "{}");
+    let other = folder.run(&["run", "shaft.rhai", "--out", "other"]);
+    assert!(
+        other.stderr.contains("`other/record.json` is there already"),
+        "{}",
+        other.stderr
+    );
+    assert_eq!(std::fs::read_dir(folder.0.join("other")).unwrap().count(), 1);
+    let format = folder.run(&["run", "shaft.rhai", "--out", "new/", "--format", "json"]);
+    assert!(
+        format.stderr.contains("a folder gets the run in every format"),
+        "{}",
+        format.stderr
+    );
+    assert!(!folder.0.join("new").exists());
 }

@@ -50,7 +50,10 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         Command::Spread(options) => spread::run(options, common, io),
         Command::List { pattern } => Ok(list::run(pattern.as_deref(), common).into()),
         Command::Describe { script } => describe::run(script, common, io),
-        Command::Run(options) => run_command::run(options, common, io),
+        Command::Run(options) => match folder(common, io) {
+            Some(name) => run_command::into_folder(options, common, io, &name),
+            None => run_command::run(options, common, io),
+        },
         Command::Solve(options) => solve::run(options, common, io),
         Command::Compare(options) => compare::run(options, common, io),
         Command::Sheet { targets } => sheet::run(targets, common, io),
@@ -61,7 +64,10 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         Command::Units { pattern } => Ok(units::run(pattern.as_deref(), common).into()),
         Command::Materials { pattern } => Ok(materials::run(pattern.as_deref(), common).into()),
     };
-    match done.and_then(|output| deliver(output, common, io)) {
+    // A run has written into its folder already: the screen gets the names.
+    let is_written = matches!(&arguments.command, Command::Run(_)) && folder(common, io).is_some();
+    let delivered = done.and_then(|output| deliver(output, if is_written { None } else { common.out.as_deref() }, io));
+    match delivered {
         Ok(code) => code,
         Err(diagnostic) => {
             io.error(&diagnostic.to_string());
@@ -70,9 +76,15 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     }
 }
 
+/// The folder that a run is to go to.
+fn folder(common: &Common, io: &Io<'_>) -> Option<String> {
+    let name = common.out.as_ref().filter(|name| !name.is_empty())?;
+    disk::is_folder(&io.directory.join(name), name).then(|| name.clone())
+}
+
 /// To the screen, or to a new file.
-fn deliver(output: Output, common: &Common, io: &mut Io<'_>) -> Result<u8, Diagnostic> {
-    match &common.out {
+fn deliver(output: Output, out: Option<&str>, io: &mut Io<'_>) -> Result<u8, Diagnostic> {
+    match out {
         None => io.print(&output.text),
         Some(name) if name.is_empty() => {
             return Err(Refusal::new("file", "the name after --out is empty").into());

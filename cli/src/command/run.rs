@@ -2,12 +2,19 @@
 
 use super::dispatch::Output;
 use crate::arguments::{Common, Format, On, Run};
+use crate::disk;
 use crate::exit;
 use crate::listing::pretty;
 use crate::screen::Io;
 use crate::work::{Done, Work};
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
-use crankline_engine::report::{Depth, Made, Sheet, json, markdown, page, text, unpainted, working};
+use crankline_engine::report::{
+    Depth, Made, Sheet, figure_title, is_drawn, json, markdown, page, picture, text, unpainted, working,
+};
+use std::path::MAIN_SEPARATOR;
+
+/// Letters of a title that go into the name of a file.
+const LONGEST_NAME: usize = 48;
 
 /// Runs a target.
 pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
@@ -24,6 +31,53 @@ pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output,
         also: None,
         why: options.strict.then(|| strict(&sheet)).flatten(),
     })
+}
+
+/// Runs a target and writes all that there is of it into a folder: the page, the sheet, the record, the pictures.
+pub(crate) fn into_folder(options: &Run, common: &Common, io: &Io<'_>, name: &str) -> Result<Output, Diagnostic> {
+    if common.format != Format::Text {
+        let refusal = Refusal::new(
+            "format",
+            format!("`{name}` is a folder, and a folder gets the run in every format"),
+        );
+        return Err(refusal.hint("leave --format out, or name a file after --out").into());
+    }
+    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let done = work.done(&options.on.set, options.on.only.as_deref())?;
+    let sheet = work.sheet(&done, common.system())?;
+    let mut files = vec![
+        ("sheet.html".to_owned(), html(&work, &done, &sheet, options)?),
+        ("sheet.md".to_owned(), markdown(&sheet, true)),
+        ("record.json".to_owned(), pretty(&json(&sheet))),
+    ];
+    let shown = sheet.shown().flat_map(|(_, run)| &run.outcome.figures);
+    let drawn = shown.filter(|shown| is_drawn(&shown.figure));
+    for (nth, shown) in drawn.enumerate() {
+        let title = figure_title(shown, sheet.system);
+        files.push((
+            format!("{:02}-{}.svg", nth + 1, file_name(&title)),
+            picture(shown, sheet.system),
+        ));
+    }
+    disk::write_folder(&io.directory.join(name), name, &files)?;
+    let folder = name.trim_end_matches(['/', MAIN_SEPARATOR]);
+    let lines = files.iter().map(|(file, _)| format!("written to {folder}/{file}\n"));
+    Ok(Output {
+        text: lines.collect(),
+        code: exit::of(&sheet, options.strict),
+        also: None,
+        why: options.strict.then(|| strict(&sheet)).flatten(),
+    })
+}
+
+/// A title as a file's name: small letters and digits, hyphens for the rest.
+fn file_name(title: &str) -> String {
+    let words = title
+        .split(|c: char| !c.is_ascii_alphanumeric())
+        .filter(|word| !word.is_empty());
+    let name = words.map(str::to_ascii_lowercase).collect::<Vec<_>>().join("-");
+    let name: String = name.chars().take(LONGEST_NAME).collect();
+    name.trim_end_matches('-').to_owned()
 }
 
 /// Why `--strict` calls it not done.

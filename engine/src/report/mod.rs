@@ -65,8 +65,8 @@ pub mod written;
 pub use comparison::{Comparison, Record, compare, comparison_json, comparison_markdown, comparison_text};
 pub use description::{About, description, description_markdown};
 pub use figure::{
-    Banded, Drawing, FIGURE_STYLE, WriteNumber, drawing, figure_table, is_drawn, letters as figure_letters, picture,
-    swept_figures,
+    Banded, Drawing, FIGURE_STYLE, WriteNumber, drawing, figure_table, figure_title, is_drawn,
+    letters as figure_letters, picture, swept_figures,
 };
 pub use json::json;
 pub use layout::wrapped;

@@ -33,6 +33,12 @@ pub const fn is_drawn(figure: &Figure) -> bool {
     !matches!(figure, Figure::Table(_))
 }
 
+/// A figure's title, its numbers in the reader's units.
+#[must_use]
+pub fn figure_title(shown: &Shown, system: System) -> String {
+    written::phrase(shown.figure.title(), system)
+}
+
 /// A figure as SVG, and as data from which the page's script redraws it (`redrawFigure`). `write` puts the figure's numbers
 /// into its words. The title and the label are not in the picture: they belong beside it. A table gives nothing.
 pub fn drawing(shown: &Shown, on: &Drawing<'_>, write: WriteNumber<'_>) -> (Markup, serde_json::Value) {

@@ -32,7 +32,7 @@ mod svg;
 mod ticks;
 
 pub(super) use data::data;
-pub use drawing::{Drawing, FIGURE_STYLE, drawing, figure_table, is_drawn, picture};
+pub use drawing::{Drawing, FIGURE_STYLE, drawing, figure_table, figure_title, is_drawn, picture};
 pub(super) use letters::cells;
 pub use letters::letters;
 pub use of_sweep::{Banded, swept_figures};

@@ -37,6 +37,7 @@ export class PageControls {
     this.trials = trials;
     this.changed = changed;
     this.open = new Map();
+    this.made = 0;
     for (const [number, node] of marked(document, "data-i")) this.makeButton(node, ...island.readings[number]);
     for (const node of document.querySelectorAll("[data-f]")) this.makeFixed(node);
   }
@@ -45,6 +46,8 @@ export class PageControls {
     node.setAttribute("role", "button");
     node.tabIndex = 0;
     node.setAttribute("aria-expanded", "false");
+    this.made += 1;
+    nameByLabel(node, this.made);
     const toggle = () => this.toggle(node, input);
     node.addEventListener("click", toggle);
     node.addEventListener("keydown", (event) => {
@@ -57,6 +60,7 @@ export class PageControls {
   /** A choice is part of the way through the script: it takes a run. */
   makeFixed(node) {
     const button = this.make("button", { type: "button", className: "quiet" }, "change");
+    button.setAttribute("aria-label", `change ${node.dataset.f}`);
     button.setAttribute("aria-expanded", "false");
     const setting = `${node.dataset.f}=VALUE`;
     const words = this.make("p", { hidden: true }, "A choice is part of the way through the script. Run it again: ");
@@ -97,6 +101,15 @@ export class PageControls {
     if (text !== undefined) element.textContent = text;
     return element;
   }
+}
+
+/** A number by itself says little to whoever is read the page: what it is stands before it. */
+function nameByLabel(node, number) {
+  const label = node.closest(".in > div")?.querySelector("dt");
+  if (!label) return;
+  label.id ||= `what-${number}`;
+  node.id ||= `value-${number}`;
+  node.setAttribute("aria-labelledby", `${label.id} ${node.id}`);
 }
 
 /** The control of one input. */
