@@ -31,6 +31,7 @@ fn brackets_stand_where_they_change_the_value_and_nowhere_else() {
     letters("a - (-b)", "a - (-b)");
     letters("(a + b)**2", "(a + b)²");
     letters("(2.mm)**2", "(2 mm)²");
+    letters("gap from 0.1.mm to 2.0 * limit", "0.1 mm ≤ gap ≤ 2 × limit");
 }
 
 #[test]
@@ -122,4 +123,24 @@ fn a_trial_and_a_run_of_a_job_are_shown_too() {
         "text",
     ]);
     assert!(tried.stdout.starts_with("TRIAL: "), "{}", tried.stdout);
+}
+
+#[test]
+fn the_book_shows_what_the_program_prints() {
+    let page = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../book/src/lessons.md")).unwrap();
+    let target = "lessons/indicator-reading";
+    let lesson = run(&["lesson", target, "--format", "text"]).stdout;
+    let sheets = run(&["lesson", target, "--sheets", "2", "--seed", "7", "--format", "text"]).stdout;
+    let shown: Vec<&str> = page
+        .split("```text\n")
+        .skip(1)
+        .filter_map(|rest| rest.split("```").next())
+        .collect();
+    assert_eq!(shown.len(), 2);
+    for (shown, printed) in shown.iter().zip([lesson, sheets]) {
+        assert!(
+            printed.contains(shown),
+            "the book shows:\n{shown}\nthe program prints:\n{printed}"
+        );
+    }
 }

@@ -38,7 +38,8 @@ fn parse(lexemes: &[Lexeme]) -> Option<Expression> {
         at: 0,
         depth: 0,
     };
-    let whole = parser.two_sides(0)?;
+    let first = parser.two_sides(0)?;
+    let whole = parser.between(first)?;
     (parser.at == lexemes.len()).then_some(whole)
 }
 
@@ -108,6 +109,26 @@ impl<'a> Parser<'a> {
         }
         self.depth -= 1;
         Some(left)
+    }
+
+    /// What a check has between two limits, both included: `angle from 1.deg to 3.deg`.
+    fn between(&mut self, value: Expression) -> Option<Expression> {
+        if !self.word("from") {
+            return Some(value);
+        }
+        let low = self.two_sides(0)?;
+        if !self.word("to") {
+            return None;
+        }
+        let high = self.two_sides(0)?;
+        let at_most = |a, b| Expression::Two(Sign::AtMost, Box::new(a), Box::new(b));
+        Some(at_most(at_most(low, value), high))
+    }
+
+    fn word(&mut self, wanted: &str) -> bool {
+        let is = matches!(self.lexemes.get(self.at), Some(Lexeme::Name(name)) if name == wanted);
+        self.at += usize::from(is);
+        is
     }
 
     fn signed(&mut self) -> Option<Expression> {
