@@ -12,6 +12,7 @@ mod geometry;
 mod job;
 mod kernel;
 mod language;
+mod pack;
 mod page;
 mod references;
 mod scripts;

@@ -27,6 +27,9 @@ pub(crate) struct Common {
     /// Show results in inch or metric units [default: metric, or the job's]
     #[arg(long, global = true, value_enum, hide_possible_values = true)]
     pub(crate) units: Option<Units>,
+    /// The folder in which your packs lie, instead of the usual one; may be given more than once
+    #[arg(long, global = true, value_name = "DIR")]
+    pub(crate) packs: Vec<String>,
     /// No colour
     #[arg(long, global = true)]
     pub(crate) no_color: bool,
@@ -96,6 +99,16 @@ pub(crate) enum Command {
         #[arg(value_name = "PACK|SCRIPT")]
         what: Option<String>,
     },
+    /// Copy a script into a pack of your own, noting where it came from
+    Adapt {
+        /// The script: driveline/critical-speed
+        script: String,
+        /// What the copy is called: my-shaft, or shop/my-shaft where you have several packs
+        new_name: String,
+    },
+    /// Packs of scripts: new ones, sealed ones to give and to get, those that are here
+    #[command(subcommand)]
+    Pack(Pack),
     /// Functions that scripts may call
     Functions {
         /// Show those that have this in their name or description
@@ -111,6 +124,75 @@ pub(crate) enum Command {
         /// Show those that have this in their name
         pattern: Option<String>,
     },
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Pack {
+    /// Write a new pack, which works as it is and explains itself
+    New {
+        /// What it is called: small letters, digits and -
+        name: String,
+    },
+    /// The packs that are here, and where
+    List,
+    /// Make one file of a pack, to give to others; its worked examples must come out
+    Seal(SealPack),
+    /// What is in a sealed pack: nothing in it is run, nothing is written
+    Look(LookAtPack),
+    /// Put a sealed pack among your own; its worked examples must come out here
+    Add(AddPack),
+    /// Take a pack away that was added
+    Remove {
+        /// Its name
+        name: String,
+    },
+    /// What changed in a pack against the scripts it was copied from, or against an older version
+    Compare(ComparePacks),
+    /// Make a key to seal packs with, so that others know who sealed them
+    Key {
+        /// The file for the key, which nobody else may see; what others need goes into FILE.pub
+        file: String,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SealPack {
+    /// The pack
+    pub(crate) name: String,
+    /// The file to write [default: NAME-VERSION.zip]
+    pub(crate) file: Option<String>,
+    /// Sign it with the key in this file
+    #[arg(long, value_name = "FILE")]
+    pub(crate) key: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct LookAtPack {
+    /// The sealed pack (.zip)
+    pub(crate) file: String,
+    /// Refuse it unless it is signed with the key in this file (shop.key.pub)
+    #[arg(long, value_name = "FILE")]
+    pub(crate) by: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct AddPack {
+    /// The sealed pack (.zip)
+    pub(crate) file: String,
+    /// Refuse it unless it is signed with the key in this file (shop.key.pub)
+    #[arg(long, value_name = "FILE")]
+    pub(crate) by: Option<String>,
+    /// Put it in the place of the version that is here
+    #[arg(long)]
+    pub(crate) replace: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ComparePacks {
+    /// The pack, or a sealed one (.zip)
+    pub(crate) pack: String,
+    /// What to compare it with: an older version (.zip), another pack [default: what its scripts were copied from]
+    pub(crate) with: Option<String>,
 }
 
 #[derive(Debug, Subcommand)]

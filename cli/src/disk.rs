@@ -10,19 +10,11 @@ const LARGEST: u64 = 4 * 1024 * 1024;
 
 /// Reads a text file; `name` is what messages call it.
 pub(crate) fn read(path: &Path, name: &str) -> Result<SourceText, Refusal> {
-    let refuse = |error: &std::io::Error| match error.kind() {
-        ErrorKind::NotFound => Refusal::new("file", format!("there is no file `{name}`")),
-        ErrorKind::PermissionDenied => Refusal::new("file", format!("`{name}` may not be read")),
-        _ => Refusal::new("file", format!("`{name}` cannot be read: {}", wording(error))),
-    };
-    let about = fs::metadata(path).map_err(|error| refuse(&error))?;
-    if !about.is_file() {
-        return Err(Refusal::new("file", format!("`{name}` is no file")));
-    }
-    if about.len() > LARGEST {
-        return Err(Refusal::new("file", format!("`{name}` is larger than {LARGEST} bytes")));
-    }
-    let bytes = fs::read(path).map_err(|error| refuse(&error))?;
+    text_of(read_bytes(path, name, LARGEST)?, name)
+}
+
+/// The text that a file's bytes are.
+pub(crate) fn text_of(bytes: Vec<u8>, name: &str) -> Result<SourceText, Refusal> {
     let text = String::from_utf8(bytes).map_err(|_| {
         Refusal::new("file", format!("`{name}` is no text in UTF-8")).hint("save it as UTF-8 in the editor")
     })?;
@@ -33,10 +25,53 @@ pub(crate) fn read(path: &Path, name: &str) -> Result<SourceText, Refusal> {
     })
 }
 
-/// Writes a new file, whole or not at all.
+fn unread(name: &str, error: &std::io::Error) -> Refusal {
+    let message = match error.kind() {
+        ErrorKind::NotFound => format!("there is no file `{name}`"),
+        ErrorKind::PermissionDenied => format!("`{name}` may not be read"),
+        _ => format!("`{name}` cannot be read: {}", wording(error)),
+    };
+    Refusal::new("file", message)
+}
+
+/// Refuses what is no file, or too large a one.
+fn looked_at(path: &Path, name: &str, most: u64) -> Result<(), Refusal> {
+    let about = fs::metadata(path).map_err(|error| unread(name, &error))?;
+    if !about.is_file() {
+        return Err(Refusal::new("file", format!("`{name}` is no file")));
+    }
+    if about.len() > most {
+        return Err(Refusal::new("file", format!("`{name}` is larger than {most} bytes")));
+    }
+    Ok(())
+}
+
+/// Reads a file of at most so many bytes.
+pub(crate) fn read_bytes(path: &Path, name: &str, most: u64) -> Result<Vec<u8>, Refusal> {
+    looked_at(path, name, most)?;
+    fs::read(path).map_err(|error| unread(name, &error))
+}
+
+/// Writes a new text, whole or not at all.
 pub(crate) fn write_new(path: &Path, name: &str, text: &str) -> Result<(), Refusal> {
+    write_new_bytes(path, name, text.as_bytes())
+}
+
+/// Writes a new file that its owner alone may read, where a system can.
+pub(crate) fn write_secret(path: &Path, name: &str, bytes: &[u8]) -> Result<(), Refusal> {
+    let mut options = OpenOptions::new();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    let file = options.open(path);
+    let written = file.and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()));
+    written.map_err(|error| failed(name, &error))
+}
+
+/// Writes a new file, whole or not at all.
+pub(crate) fn write_new_bytes(path: &Path, name: &str, bytes: &[u8]) -> Result<(), Refusal> {
     refuse_taken(path, name)?;
-    let (part, written) = beside(path, text);
+    let (part, written) = beside(path, bytes);
     // A link, unlike a change of name, fails where a file came meanwhile.
     let linked = written.and_then(|()| fs::hard_link(&part, path));
     let _ = fs::remove_file(&part);
@@ -100,7 +135,7 @@ pub(crate) fn replace(path: &Path, name: &str, before: &str, text: &str) -> Resu
         let refusal = Refusal::new("file", format!("`{name}` has changed meanwhile and is not written"));
         return Err(refusal.hint("run it again"));
     }
-    let (part, written) = beside(path, text);
+    let (part, written) = beside(path, text.as_bytes());
     let renamed = written.and_then(|()| fs::rename(&part, path));
     if renamed.is_err() {
         let _ = fs::remove_file(&part);
@@ -108,15 +143,18 @@ pub(crate) fn replace(path: &Path, name: &str, before: &str, text: &str) -> Resu
     renamed.map_err(|error| failed(name, &error))
 }
 
-/// Writes a text under another name first: whoever sees the file sees all of it.
-fn beside(path: &Path, text: &str) -> (PathBuf, std::io::Result<()>) {
+/// Writes a file under another name first: whoever sees it sees all of it.
+fn beside(path: &Path, bytes: &[u8]) -> (PathBuf, std::io::Result<()>) {
     let part = path.with_file_name(format!(".crankline-{}.part", std::process::id()));
-    let written = OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(&part)
-        .and_then(|mut file| file.write_all(text.as_bytes()).and_then(|()| file.sync_all()));
+    let written = write_durably(&part, bytes);
     (part, written)
+}
+
+/// Writes a file that is not there yet, down to the disk.
+pub(crate) fn write_durably(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
+    file.write_all(bytes)?;
+    file.sync_all()
 }
 
 fn failed(name: &str, error: &std::io::Error) -> Refusal {
@@ -124,7 +162,7 @@ fn failed(name: &str, error: &std::io::Error) -> Refusal {
 }
 
 /// The system's words without its number.
-fn wording(error: &std::io::Error) -> String {
+pub(crate) fn wording(error: &std::io::Error) -> String {
     let text = error.to_string();
     let words = text.split(" (os error").next().unwrap_or(&text);
     words.to_lowercase()

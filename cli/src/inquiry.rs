@@ -1,5 +1,6 @@
 //! What a target asks to be measured.
 
+use crate::packs::Desk;
 use crate::shelf::{first_paragraph, has_extension, purpose};
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
@@ -7,7 +8,6 @@ use crankline_engine::job::Wanted;
 use crankline_engine::outcome::Phrase;
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::Measuring;
-use std::path::Path;
 
 type Result<T> = std::result::Result<T, Diagnostic>;
 
@@ -21,19 +21,19 @@ pub(crate) struct Inquiry {
 
 impl Inquiry {
     /// Of a script, a `.rhai` file or a job file; in the reader's units or those of the job.
-    pub(crate) fn open(target: &str, directory: &Path, units: Option<System>) -> Result<Self> {
-        Self::of(Work::open(target, directory)?, units)
+    pub(crate) fn open(target: &str, desk: &Desk, units: Option<System>) -> Result<Self> {
+        Self::of(Work::open(target, desk)?, units)
     }
 
     /// Of a job file.
-    pub(crate) fn open_job(file: &str, directory: &Path, units: Option<System>) -> Result<Self> {
+    pub(crate) fn open_job(file: &str, desk: &Desk, units: Option<System>) -> Result<Self> {
         is_job(file)?;
-        Self::open(file, directory, units)
+        Self::open(file, desk, units)
     }
 
-    /// Of a job's text, in its folder.
-    pub(crate) fn of_text(text: SourceText, folder: &Path, units: Option<System>) -> Result<Self> {
-        Self::of(Work::of_text(text, folder)?, units)
+    /// Of a job's text, seen from its folder.
+    pub(crate) fn of_text(text: SourceText, desk: &Desk, units: Option<System>) -> Result<Self> {
+        Self::of(Work::of_text(text, desk)?, units)
     }
 
     fn of(work: Work, units: Option<System>) -> Result<Self> {

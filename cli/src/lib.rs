@@ -4,7 +4,8 @@
 //! |---|---|
 //! | `arguments.rs` | commands and options |
 //! | `command/` | one file a command |
-//! | `shelf.rs` | where scripts are found: shipped packs and files |
+//! | `shelf.rs` | where scripts are found: packs and files |
+//! | `packs/` | packs on the disk |
 //! | `work.rs` | a job or a script by itself, run and judged |
 //! | `inquiry.rs` | what a target asks to be measured |
 //! | `deadline.rs` | the clock that stops a script |
@@ -21,6 +22,7 @@ mod disk;
 mod exit;
 mod inquiry;
 mod listing;
+mod packs;
 mod screen;
 mod shelf;
 mod work;
@@ -43,6 +45,10 @@ pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
         Err(error) => return refused(&error, io),
     };
     io.no_color |= arguments.common.no_color;
+    if !arguments.common.packs.is_empty() {
+        let places = arguments.common.packs.iter();
+        io.packs = places.map(|place| io.directory.join(place)).collect();
+    }
     std::thread::scope(|scope| {
         let io = &mut *io;
         let worker = std::thread::Builder::new().stack_size(STACK);

@@ -1,5 +1,6 @@
 //! Where output goes.
 
+use crate::packs::Desk;
 use crankline_engine::report::{Paint, unpainted};
 use crankline_engine::study::Verdict;
 use std::io::{BufRead, Read, Write};
@@ -22,12 +23,24 @@ pub struct Io<'a> {
     pub no_color: bool,
     /// What file names are relative to.
     pub directory: PathBuf,
+    /// The folders in which this user's packs lie, unless others are asked for.
+    pub packs: Vec<PathBuf>,
 }
 
 /// A longer line is no answer.
 const LONGEST_ANSWER: u64 = 64 * 1024;
 
 impl Io<'_> {
+    /// Where the program stands.
+    pub(crate) fn desk(&self) -> Desk {
+        Desk {
+            directory: self.directory.clone(),
+            places: self.packs.clone(),
+            only_below: false,
+            candidate: None,
+        }
+    }
+
     /// Writes results. A reader that has gone away (`| head`) is no error.
     pub(crate) fn print(&mut self, text: &str) {
         let _ = self

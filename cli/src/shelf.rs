@@ -1,20 +1,27 @@
-//! Where scripts are found: shipped packs, and files.
+//! Where scripts are found: packs, and files.
 
 use crate::disk;
-use crankline_engine::diagnostic::{Refusal, SourceText, nearest};
+use crate::packs::{Collection, Desk, FoundPack, Origin, two_of_one_name};
+use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
+use crankline_engine::pack::MANIFEST;
 use crankline_engine::source::Sources;
-use crankline_scripts::{Pack, Shipped, pack, pack_of, script, script_names};
+use crankline_scripts::pack_of;
 use std::cell::RefCell;
-use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Component, Path, PathBuf};
 
-/// Shipped scripts, and files below a directory. A file belongs to the pack whose `pack.toml` lies beside it and sees
-/// that pack's scripts and those of the packs that it uses; a file of no pack sees the shipped packs.
+/// Scripts of packs, and files. A file belongs to the pack whose `pack.toml` lies beside it and sees that pack's scripts
+/// and those of the packs that it uses; a file of no pack sees all packs.
 pub(crate) struct Shelf {
     /// What names of files are relative to.
     directory: PathBuf,
+    /// Whether files in this folder and below are all that may be named: a job takes nothing from elsewhere.
+    only_below: bool,
+    packs: Collection,
     /// Packs on the disk that a file was taken from, by name.
-    folders: RefCell<BTreeMap<String, Folder>>,
+    folders: RefCell<BTreeMap<String, FoundPack>>,
+    /// Names of the packs that a script was taken from by its name.
+    named: RefCell<BTreeSet<String>>,
 }
 
 /// A script that was found.
@@ -23,38 +30,53 @@ pub(crate) struct Found {
     pub(crate) pack_version: Option<String>,
 }
 
-#[derive(Clone)]
-struct Folder {
-    pack: Pack,
-    path: PathBuf,
-}
-
 impl Shelf {
-    pub(crate) fn new(directory: PathBuf) -> Self {
+    /// What is seen from a desk.
+    pub(crate) fn new(desk: &Desk) -> Self {
         Self {
-            directory,
+            directory: desk.directory.clone(),
+            only_below: desk.only_below,
+            packs: desk.packs(),
             folders: RefCell::default(),
+            named: RefCell::default(),
         }
     }
 
     /// A script by name, `driveline/joint-angles`, or a `.rhai` file.
-    pub(crate) fn script(&self, name: &str) -> Result<Found, Refusal> {
+    pub(crate) fn script(&self, name: &str) -> Result<Found, Diagnostic> {
         if has_extension(name, "rhai") {
             return self.file(name);
         }
-        let text = script(name).ok_or_else(|| unknown(name))?;
+        let (pack, text) = self.packs.script(name)?;
+        if let Some(folder) = self.folders.borrow().get(pack.name())
+            && !is_one_place(folder, pack)
+        {
+            return Err(two_of_one_name(folder, pack).into());
+        }
+        self.named.borrow_mut().insert(pack.name().to_owned());
         Ok(Found {
-            pack_version: pack_of(name).and_then(pack).map(|pack| pack.version),
+            pack_version: Some(pack.manifest.version.clone()),
             text,
         })
     }
 
-    fn file(&self, name: &str) -> Result<Found, Refusal> {
+    fn file(&self, name: &str) -> Result<Found, Diagnostic> {
+        let is_below = Path::new(name)
+            .components()
+            .all(|part| matches!(part, Component::Normal(_) | Component::CurDir));
+        if self.only_below && !is_below {
+            let message =
+                format!("`{name}` is not in the job's folder: a job names scripts of packs and files below it");
+            let refusal = Refusal::new("script", message);
+            return Err(refusal
+                .hint("put the file beside the job, or into a pack: crankline pack new")
+                .into());
+        }
         let path = self.directory.join(name);
         let mut text = disk::read(&path, name)?;
         let stem = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or(name);
         let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
-        let manifest = folder.join("pack.toml");
+        let manifest = folder.join(MANIFEST);
         if !manifest.is_file() {
             text.name = format!("{stem}.rhai");
             return Ok(Found {
@@ -62,14 +84,44 @@ impl Shelf {
                 pack_version: None,
             });
         }
-        let manifest = disk::read(&manifest, "pack.toml")?;
-        let pack = Pack::read(&manifest.text)
-            .map_err(|error| Refusal::new("pack", format!("pack.toml beside `{name}`: {}", error.message())))?;
-        text.name = format!("{}/{stem}", pack.name);
-        let pack_version = Some(pack.version.clone());
-        let known = pack.name.clone();
-        self.folders.borrow_mut().insert(known, Folder { pack, path: folder });
+        let shown = Path::new(name).with_file_name(MANIFEST).display().to_string();
+        let pack = FoundPack::in_folder(&folder, shown)?;
+        text.name = format!("{}/{stem}", pack.name());
+        let pack_version = Some(pack.manifest.version.clone());
+        self.take_folder(pack)?;
         Ok(Found { text, pack_version })
+    }
+
+    /// A file's pack, which must be the only one of its name that anything is taken from.
+    fn take_folder(&self, pack: FoundPack) -> Result<(), Diagnostic> {
+        let name = pack.name().to_owned();
+        let mut folders = self.folders.borrow_mut();
+        if let Some(known) = folders.get(&name)
+            && !is_one_place(known, &pack)
+        {
+            return Err(two_of_one_name(known, &pack).into());
+        }
+        if self.named.borrow().contains(&name)
+            && let Some(known) = self.packs.find(&name)?
+            && !is_one_place(known, &pack)
+        {
+            return Err(two_of_one_name(known, &pack).into());
+        }
+        folders.insert(name, pack);
+        Ok(())
+    }
+}
+
+fn is_one_place(one: &FoundPack, other: &FoundPack) -> bool {
+    match (&one.origin, &other.origin) {
+        (Origin::Folder(one), Origin::Folder(other)) => {
+            one == other
+                || one
+                    .canonicalize()
+                    .ok()
+                    .is_some_and(|one| other.canonicalize().ok() == Some(one))
+        }
+        (one, other) => one == other,
     }
 }
 
@@ -77,18 +129,30 @@ impl Sources for Shelf {
     fn import(&self, from: &str, path: &str) -> Option<SourceText> {
         let folder = pack_of(from).and_then(|pack| self.folders.borrow().get(pack).cloned());
         let Some(folder) = folder else {
-            return Shipped.import(from, path);
+            return self.named_in_packs(path, self.packs.import(from, path)?);
         };
-        if !folder.pack.may_import(path) {
+        if !folder.may_import(path) {
             return None;
         }
-        let Some(own) = path.strip_prefix(&format!("{}/", folder.pack.name)) else {
-            return script(path);
-        };
-        // A plain name: no way out of the folder.
-        let plain = own.chars().all(|c| c.is_alphanumeric() || c == '-' || c == '_');
-        let file = folder.path.join(format!("{own}.rhai"));
-        plain.then(|| disk::read(&file, path).ok()).flatten()
+        match path.strip_prefix(&format!("{}/", folder.name())) {
+            Some(own) => folder.script(own).ok().flatten(),
+            None => self.named_in_packs(path, self.packs.script(path).ok()?.1),
+        }
+    }
+}
+
+impl Shelf {
+    /// A script that was found by its name, unless a file's pack has taken the name of its pack.
+    fn named_in_packs(&self, path: &str, text: SourceText) -> Option<SourceText> {
+        let pack = pack_of(path)?;
+        let pack_found = self.packs.find(pack).ok().flatten()?;
+        if let Some(folder) = self.folders.borrow().get(pack)
+            && !is_one_place(folder, pack_found)
+        {
+            return None;
+        }
+        self.named.borrow_mut().insert(pack.to_owned());
+        Some(text)
     }
 }
 
@@ -135,17 +199,4 @@ pub(crate) fn first_paragraph(text: &str) -> String {
     let lines = text.lines().skip_while(|line| line.trim().is_empty());
     let lines: Vec<&str> = lines.take_while(|line| !line.trim().is_empty()).collect();
     lines.join(" ")
-}
-
-/// A shipped script that is not there: the nearest, or the one of that name in a pack, or how to find one.
-fn unknown(name: &str) -> Refusal {
-    let names = script_names();
-    let whole = nearest(name, names.iter().map(String::as_str));
-    let last = |name: &str| name.rsplit('/').next().unwrap_or("").to_owned();
-    let ending = || names.iter().find(|known| last(known) == last(name)).map(String::as_str);
-    let refusal = Refusal::new("script", format!("there is no script `{name}`"));
-    match whole.or_else(ending) {
-        Some(near) => refusal.hint(format!("did you mean `{near}`?")),
-        None => refusal.hint("`crankline list` shows all; a file of your own ends in .rhai, a job in .toml"),
-    }
 }

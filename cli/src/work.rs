@@ -2,6 +2,7 @@
 
 use crate::deadline::Deadline;
 use crate::disk;
+use crate::packs::Desk;
 use crate::shelf::{Found, Shelf, first_paragraph, has_extension, purpose};
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
 use crankline_engine::job::{Asked, Job, Overrides, Plan, PlannedRun, Programs, Ran, trial};
@@ -36,28 +37,28 @@ pub(crate) struct Done {
 
 impl Work {
     /// A script by name, a `.rhai` file, or a job file.
-    pub(crate) fn open(target: &str, directory: &Path) -> Result<Self> {
+    pub(crate) fn open(target: &str, desk: &Desk) -> Result<Self> {
         if !has_extension(target, "toml") {
-            return Ok(Self::new(directory, Job::of_script(target), false));
+            return Ok(Self::new(desk, Job::of_script(target), false));
         }
-        let path = directory.join(target);
-        let folder = path.parent().unwrap_or(directory);
-        Self::of_text(disk::read(&path, target)?, folder)
+        let path = desk.directory.join(target);
+        let folder = path.parent().unwrap_or(&desk.directory);
+        Self::of_text(disk::read(&path, target)?, &desk.of_job_in(folder))
     }
 
-    /// A job by its text, in a folder.
-    pub(crate) fn of_text(text: SourceText, folder: &Path) -> Result<Self> {
-        let job = Job::read(text, &|name: &str| beside(folder, name))?;
-        Ok(Self::new(folder, job, true))
+    /// A job by its text, seen from its folder.
+    pub(crate) fn of_text(text: SourceText, desk: &Desk) -> Result<Self> {
+        let job = Job::read(text, &|name: &str| beside(&desk.directory, name))?;
+        Ok(Self::new(desk, job, true))
     }
 
     /// One run of a script with a case's values.
-    pub(crate) fn of_case(job: Job, directory: &Path) -> Self {
-        Self::new(directory, job, false)
+    pub(crate) fn of_case(job: Job, desk: &Desk) -> Self {
+        Self::new(desk, job, false)
     }
 
-    fn new(directory: &Path, job: Job, in_job: bool) -> Self {
-        let shelf = Rc::new(Shelf::new(directory.to_path_buf()));
+    fn new(desk: &Desk, job: Job, in_job: bool) -> Self {
+        let shelf = Rc::new(Shelf::new(desk));
         let deadline = Deadline::new(job.runs.len());
         let sources: Rc<Shelf> = Rc::clone(&shelf);
         let mut library = Library::new(sources);
@@ -243,7 +244,7 @@ impl Work {
     }
 
     fn script(&self, name: &str) -> Result<Found> {
-        Ok(self.shelf.script(name)?)
+        self.shelf.script(name)
     }
 
     /// The text of its first script.

@@ -68,6 +68,34 @@ pub fn script_names() -> Vec<String> {
     names
 }
 
+/// Names of the shipped packs, sorted.
+#[must_use]
+pub fn pack_names() -> Vec<String> {
+    packs().into_iter().map(|pack| pack.name).collect()
+}
+
+/// Names of a shipped pack's files, sorted.
+#[must_use]
+pub fn file_names(pack: &str) -> Vec<String> {
+    let folder = FOLDERS.get_dir(pack).filter(|folder| manifest(folder).is_some());
+    let files = folder.into_iter().flat_map(Dir::files);
+    let names = files.filter_map(|file| file.path().file_name()?.to_str());
+    let mut names: Vec<String> = names.map(str::to_owned).collect();
+    names.sort();
+    names
+}
+
+/// A file of a shipped pack: `pack.toml` of `driveline`.
+#[must_use]
+pub fn file(pack: &str, name: &str) -> Option<SourceText> {
+    FOLDERS.get_dir(pack).filter(|folder| manifest(folder).is_some())?;
+    let path = format!("{pack}/{name}");
+    Some(SourceText {
+        text: text(&path)?.to_owned(),
+        name: path,
+    })
+}
+
 /// The shipped script of this name: `driveline/joint-angles`.
 #[must_use]
 pub fn script(name: &str) -> Option<SourceText> {

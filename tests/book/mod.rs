@@ -85,6 +85,7 @@ fn printed_in(directory: &Path, arguments: &[&str], answers: &str) -> String {
         is_terminal: false,
         no_color: true,
         directory: directory.to_owned(),
+        packs: Vec::new(),
     };
     let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
     crankline::run(arguments.map(str::to_owned), &mut io);

@@ -57,6 +57,7 @@ impl Folder {
             is_terminal,
             no_color: false,
             directory: self.0.clone(),
+            packs: Vec::new(),
         };
         let code = crankline::run(arguments.map(str::to_owned), &mut io);
         Ran {

@@ -11,6 +11,7 @@ mod lesson;
 mod measuring;
 mod numbers;
 mod options;
+mod packs;
 mod page;
 mod proofs;
 mod records;

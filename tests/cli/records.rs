@@ -111,17 +111,27 @@ fn a_link_that_does_not_run_is_left_out() {
 }
 
 #[test]
-fn a_new_job_in_another_folder_finds_its_scripts() {
+fn a_new_job_takes_scripts_from_its_folder_and_below() {
     let folder = Folder::new();
     std::fs::create_dir_all(folder.0.join("cars/green")).unwrap();
-    let ran = folder.run(&["job", "new", "cars/green/car.toml", "./shaft.rhai", "shaft.rhai"]);
+    std::fs::copy(folder.0.join("shaft.rhai"), folder.0.join("cars/green/shaft.rhai")).unwrap();
+    let ran = folder.run(&[
+        "job",
+        "new",
+        "cars/car.toml",
+        "./cars/green/shaft.rhai",
+        "cars/green/shaft.rhai",
+    ]);
     assert_eq!(ran.stderr, "");
-    let text = read(&folder, "cars/green/car.toml");
+    let text = read(&folder, "cars/car.toml");
     assert!(
-        text.contains("script = \"../../shaft.rhai\"\nname = \"shaft 2\""),
+        text.contains("script = \"green/shaft.rhai\"\nname = \"shaft 2\""),
         "{text}"
     );
-    assert_eq!(folder.run(&["run", "cars/green/car.toml"]).stderr, "");
+    assert_eq!(folder.run(&["run", "cars/car.toml"]).stderr, "");
+    let refused = folder.run(&["job", "new", "cars/green/car.toml", "shaft.rhai"]);
+    assert_eq!(refused.code, 2);
+    insta::assert_snapshot!(refused.stderr);
 }
 
 #[test]

@@ -5,6 +5,7 @@ use crate::arguments::{Common, Compare, Format};
 use crate::disk;
 use crate::exit::{DONE, FAILED};
 use crate::listing::pretty;
+use crate::packs::Desk;
 use crate::screen::Io;
 use crate::shelf::{Shelf, has_extension};
 use crate::work::Work;
@@ -28,7 +29,7 @@ enum Side {
 /// Compares two sides.
 pub(crate) fn run(options: &Compare, common: &Common, io: &Io<'_>) -> Result<Output> {
     let a = Side::read(&options.a);
-    let b = beside(&a, &options.b, &io.directory)?;
+    let b = beside(&a, &options.b, &io.desk())?;
     let only = options.only.as_deref();
     let (a, b) = (a.record(only, common, io)?, b.record(only, common, io)?);
     let comparison = compare(&a, &b)?;
@@ -50,7 +51,7 @@ fn written(comparison: &Comparison, all: bool, common: &Common, io: &Io<'_>) -> 
 }
 
 /// Beside a job the name of one of its options is enough, unless it is a script's.
-fn beside(a: &Side, text: &str, directory: &Path) -> Result<Side> {
+fn beside(a: &Side, text: &str, desk: &Desk) -> Result<Side> {
     let b = Side::read(text);
     let (Side::Target(job, _), Side::Target(name, None)) = (a, &b) else {
         return Ok(b);
@@ -58,10 +59,10 @@ fn beside(a: &Side, text: &str, directory: &Path) -> Result<Side> {
     if !has_extension(job, "toml") || has_extension(name, "toml") || has_extension(name, "rhai") {
         return Ok(b);
     }
-    let work = Work::open(job, directory)?;
+    let work = Work::open(job, desk)?;
     match work.option_named(name) {
         Ok(option) => Ok(Side::Target(job.clone(), Some(option))),
-        Err(_) if Shelf::new(directory.to_path_buf()).script(name).is_ok() => Ok(b),
+        Err(_) if Shelf::new(desk).script(name).is_ok() => Ok(b),
         Err(refusal) => Err(refusal.into()),
     }
 }
@@ -94,7 +95,7 @@ impl Side {
                 Ok(record)
             }
             Self::Target(target, option) => {
-                let work = Work::open(target, &io.directory)?.trying(option.as_deref())?;
+                let work = Work::open(target, &io.desk())?.trying(option.as_deref())?;
                 // A script alone is one run.
                 let done = work.done(&[], only.filter(|_| work.in_job()))?;
                 let sheet = work.sheet(&done, common.system())?;

@@ -1,8 +1,8 @@
 //! Picks a command and delivers what it gives.
 
 use super::{
-    compare, describe, functions, job, lesson, list, materials, prove, run as run_command, sheet, solve, spread, sweep,
-    units,
+    adapt, compare, describe, functions, job, lesson, list, materials, pack, prove, run as run_command, sheet, solve,
+    spread, sweep, units,
 };
 use crate::arguments::{Arguments, Command, Common, Format};
 use crate::disk;
@@ -18,7 +18,7 @@ pub(crate) struct Output {
     /// Another file that goes with it, where it goes to one: its name and its text.
     pub(crate) also: Option<(String, String)>,
     /// Why the code is what it is, where the text does not say so.
-    pub(crate) why: Option<Refusal>,
+    pub(crate) why: Option<Diagnostic>,
 }
 
 impl From<String> for Output {
@@ -48,7 +48,7 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
             Err(refusal.hint("--format json has every number").into())
         }
         Command::Spread(options) => spread::run(options, common, io),
-        Command::List { pattern } => Ok(list::run(pattern.as_deref(), common).into()),
+        Command::List { pattern } => Ok(list::run(pattern.as_deref(), common, io)),
         Command::Describe { script } => describe::run(script, common, io),
         Command::Run(options) => match folder(common, io) {
             Some(name) => run_command::into_folder(options, common, io, &name),
@@ -60,6 +60,8 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         Command::Lesson(options) => lesson::run(options, common, io),
         Command::Job(options) => job::run(options, common, io),
         Command::Prove { what } => prove::run(what.as_deref(), common, io),
+        Command::Adapt { script, new_name } => adapt::run(script, new_name, io).map(Output::from),
+        Command::Pack(options) => pack::run(options, common, io),
         Command::Functions { pattern } => Ok(functions::run(pattern.as_deref(), common).into()),
         Command::Units { pattern } => Ok(units::run(pattern.as_deref(), common).into()),
         Command::Materials { pattern } => Ok(materials::run(pattern.as_deref(), common).into()),
@@ -102,7 +104,7 @@ fn deliver(output: Output, out: Option<&str>, io: &mut Io<'_>) -> Result<u8, Dia
         }
     }
     if let Some(why) = output.why {
-        io.error(&Diagnostic::from(why).to_string());
+        io.error(&why.to_string());
     }
     Ok(output.code)
 }

@@ -22,7 +22,7 @@ const SEED: u64 = 1;
 /// Writes the lesson of a target, or exercise sheets.
 pub(crate) fn run(options: &Lesson, common: &Common, io: &Io<'_>) -> Result<Output> {
     refuse_terminal(options, common, io)?;
-    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let work = Work::open(&options.on.target, &io.desk())?.trying(options.on.option.as_deref())?;
     let done = work.done(&options.on.set, options.on.only.as_deref())?;
     if let Some(count) = options.sheets {
         let exercises = exercises(&work, &done, options, count, common)?;

@@ -1,21 +1,30 @@
 //! `list`: scripts in all packs.
 
+use super::dispatch::Output;
 use crate::arguments::Common;
+use crate::exit::{DONE, NOT_DONE};
 use crate::listing::{Listing, matches};
+use crate::packs::Origin;
+use crate::screen::Io;
 use crate::shelf::{first_paragraph, purpose};
-use crankline_scripts::{packs, script, script_names};
 
 /// Scripts whose name or purpose holds the pattern.
-pub(crate) fn run(pattern: Option<&str>, common: &Common) -> String {
+pub(crate) fn run(pattern: Option<&str>, common: &Common, io: &Io<'_>) -> Output {
+    let packs = io.desk().packs();
     let mut rows = Vec::new();
-    let names = script_names();
-    for pack in packs() {
-        let heading = format!("{}  {}", pack.name, pack.title);
-        let own = names.iter().filter(|name| name.starts_with(&format!("{}/", pack.name)));
-        for name in own {
-            let about = script(name).map(|script| sentence(&script.text)).unwrap_or_default();
-            if matches(pattern, &[name, &about]) {
-                rows.push((heading.clone(), vec![name.clone(), about]));
+    for pack in packs.packs() {
+        let place = match &pack.origin {
+            Origin::Shipped | Origin::Sealed => String::new(),
+            Origin::Folder(folder) => format!("  ({})", folder.display()),
+        };
+        let title = pack.manifest.title.as_deref().unwrap_or_default();
+        let heading = format!("{}  {title}{place}", pack.name());
+        for own in pack.scripts() {
+            let name = format!("{}/{own}", pack.name());
+            let text = pack.script(&own).ok().flatten();
+            let about = text.map(|script| sentence(&script.text)).unwrap_or_default();
+            if matches(pattern, &[&name, &about]) {
+                rows.push((heading.clone(), vec![name, about]));
             }
         }
     }
@@ -27,7 +36,13 @@ pub(crate) fn run(pattern: Option<&str>, common: &Common) -> String {
             |pattern| format!("no script has `{pattern}` in its name or purpose"),
         ),
     };
-    listing.write(common.format)
+    let trouble = packs.trouble();
+    Output {
+        text: listing.write(common.format),
+        code: if trouble.is_some() { NOT_DONE } else { DONE },
+        also: None,
+        why: trouble,
+    }
 }
 
 /// The first sentence of a script's description, read without running it.

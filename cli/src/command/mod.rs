@@ -1,5 +1,6 @@
 //! The commands, one file each; `dispatch.rs` picks one and delivers what it gives.
 
+mod adapt;
 mod compare;
 mod describe;
 mod dispatch;
@@ -8,6 +9,7 @@ mod job;
 mod lesson;
 mod list;
 mod materials;
+mod pack;
 mod prove;
 mod run;
 mod sheet;
@@ -17,3 +19,4 @@ mod sweep;
 mod units;
 
 pub(crate) use dispatch::run;
+pub(crate) use prove::{Proved, proved, ran_case};

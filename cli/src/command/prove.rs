@@ -4,103 +4,125 @@ use super::dispatch::Output;
 use crate::arguments::{Common, Format};
 use crate::exit::{DONE, NOT_DONE};
 use crate::listing::pretty;
+use crate::packs::{Collection, Desk, FoundPack};
 use crate::screen::Io;
 use crate::shelf::has_extension;
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
+use crankline_engine::outcome::Outcome;
 use crankline_engine::pack::{Case, prove, read_cases};
 use crankline_engine::report::{AID, wrapped};
-use crankline_scripts::{packs, script_names};
+use crankline_engine::study::Verdict;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
-use std::path::Path;
 
 /// Columns of a message below a case.
 const WIDTH: usize = 68;
 
 /// A case with what came of it.
-struct Proved {
-    script: String,
-    title: String,
+pub(crate) struct Proved {
+    pub(crate) script: String,
+    pub(crate) title: String,
     source: Option<String>,
-    differences: Vec<String>,
+    pub(crate) differences: Vec<String>,
 }
 
 /// Runs the cases of all packs, of one pack, or of one script.
 pub(crate) fn run(what: Option<&str>, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
-    let mut proved = Vec::new();
-    for script in scripts(what)? {
-        let Some(text) = cases(&script, &io.directory)? else {
+    let desk = io.desk();
+    let packs = desk.packs();
+    let trouble = packs.trouble().filter(|_| what.is_none());
+    let mut all = Vec::new();
+    for script in scripts(what, &packs)? {
+        let Some(text) = cases(&script, &packs, &desk)? else {
             continue;
         };
         for case in read_cases(text)? {
-            proved.push(one(&script, &case, &io.directory));
+            all.push(proved(&script, &case, &desk).0);
         }
     }
-    let all_come_out = proved.iter().all(|case| case.differences.is_empty());
+    let all_come_out = all.iter().all(|case| case.differences.is_empty()) && trouble.is_none();
     Ok(Output {
         text: match common.format {
-            Format::Json => pretty(&as_json(&proved)),
-            Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&proved),
+            Format::Json => pretty(&as_json(&all)),
+            Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&all),
         },
         code: if all_come_out { DONE } else { NOT_DONE },
         also: None,
-        why: None,
+        why: trouble,
     })
 }
 
-/// The scripts meant: all, those of a pack, one.
-fn scripts(what: Option<&str>) -> Result<Vec<String>, Refusal> {
-    let names = script_names();
+/// The scripts meant: all, those of a pack, one. Of packs that have a name in common none, unless it is asked for.
+fn scripts(what: Option<&str>, packs: &Collection) -> Result<Vec<String>, Diagnostic> {
+    let names = packs.script_names();
+    let of_pack = |pack: &FoundPack| {
+        let own = pack.scripts().into_iter();
+        own.map(|own| format!("{}/{own}", pack.name())).collect::<Vec<_>>()
+    };
     let Some(what) = what else {
-        return Ok(names);
+        let single = packs.packs().into_iter().filter(|pack| packs.find(pack.name()).is_ok());
+        return Ok(single.flat_map(of_pack).collect());
     };
     if has_extension(what, "rhai") || names.iter().any(|name| name == what) {
         return Ok(vec![what.to_owned()]);
     }
-    let packs = packs();
-    if packs.iter().any(|pack| pack.name == what) {
-        let prefix = format!("{what}/");
-        return Ok(names.into_iter().filter(|name| name.starts_with(&prefix)).collect());
+    if let Some(pack) = packs.find(what)? {
+        return Ok(of_pack(pack));
     }
+    let packs = packs.packs();
     let known = names
         .iter()
         .map(String::as_str)
-        .chain(packs.iter().map(|pack| pack.name.as_str()));
+        .chain(packs.iter().map(|pack| pack.name()));
     let near = nearest(what, known).map(|near| format!("did you mean `{near}`?"));
-    Err(Refusal::new("prove", format!("there is no pack and no script `{what}`")).maybe_hint(near))
+    Err(
+        Refusal::new("prove", format!("there is no pack and no script `{what}`"))
+            .maybe_hint(near)
+            .into(),
+    )
 }
 
 /// The cases of a script: `NAME.cases.toml` beside it.
-fn cases(script: &str, directory: &Path) -> Result<Option<SourceText>, Refusal> {
-    let Some(stem) = script.strip_suffix(".rhai") else {
-        return Ok(crankline_scripts::cases(script));
+pub(crate) fn cases(script: &str, packs: &Collection, desk: &Desk) -> Result<Option<SourceText>, Diagnostic> {
+    if let Some(stem) = script.strip_suffix(".rhai") {
+        let name = format!("{stem}.cases.toml");
+        return Ok(crate::disk::read(&desk.directory.join(&name), &name).map(Some)?);
+    }
+    let Some((pack, own)) = script.split_once('/') else {
+        return Ok(None);
     };
-    let name = format!("{stem}.cases.toml");
-    crate::disk::read(&directory.join(&name), &name).map(Some)
+    match packs.find(pack)? {
+        Some(pack) => Ok(pack.cases(own)?),
+        None => Ok(None),
+    }
 }
 
-fn one(script: &str, case: &Case, directory: &Path) -> Proved {
-    let done = Work::of_case(case.job(script), directory).done(&[], None);
-    let result = match &done {
-        Ok(done) => done.outcomes.first().ok_or(None),
-        Err(error) => Err(Some(error)),
+/// What a script yields for a case, with what becomes of its checks.
+pub(crate) fn ran_case(script: &str, case: &Case, desk: &Desk) -> Result<(Outcome, Vec<Verdict>), Diagnostic> {
+    let mut done = Work::of_case(case.job(script), desk).done(&[], None)?;
+    let run = done.judged.runs.first();
+    let verdicts = run.map(|run| run.checks.iter().map(|check| check.verdict).collect());
+    if done.outcomes.is_empty() {
+        return Err(Refusal::new("differs", "the script yields nothing").into());
+    }
+    Ok((done.outcomes.swap_remove(0), verdicts.unwrap_or_default()))
+}
+
+/// Whether a case comes out, and what came.
+pub(crate) fn proved(script: &str, case: &Case, desk: &Desk) -> (Proved, Option<Outcome>) {
+    let ran = ran_case(script, case, desk);
+    let differences = match &ran {
+        Ok((outcome, verdicts)) => prove(case, Ok(outcome), &|number| verdicts.get(number).copied()),
+        Err(error) => prove(case, Err(error), &|_| None),
     };
-    let verdict = |number: usize| {
-        let run = done.as_ref().ok()?.judged.runs.first()?;
-        run.checks.get(number).map(|check| check.verdict)
-    };
-    let differences = match result {
-        Ok(outcome) => prove(case, Ok(outcome), &verdict),
-        Err(Some(error)) => prove(case, Err(error), &verdict),
-        Err(None) => vec![Refusal::new("differs", "the script yields nothing").into()],
-    };
-    Proved {
+    let proved = Proved {
         script: script.to_owned(),
         title: case.title.clone(),
         source: case.source.clone(),
         differences: differences.iter().map(in_words).collect(),
-    }
+    };
+    (proved, ran.ok().map(|(outcome, _)| outcome))
 }
 
 fn in_words(difference: &Diagnostic) -> String {

@@ -18,7 +18,7 @@ const LONGEST_NAME: usize = 48;
 
 /// Runs a target.
 pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
-    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let work = Work::open(&options.on.target, &io.desk())?.trying(options.on.option.as_deref())?;
     let done = work.done(&options.on.set, options.on.only.as_deref())?;
     let sheet = work.sheet(&done, common.system())?;
     let text = match common.format {
@@ -29,7 +29,7 @@ pub(crate) fn run(options: &Run, common: &Common, io: &Io<'_>) -> Result<Output,
         text,
         code: exit::of(&sheet, options.strict),
         also: None,
-        why: options.strict.then(|| strict(&sheet)).flatten(),
+        why: options.strict.then(|| strict(&sheet)).flatten().map(Diagnostic::from),
     })
 }
 

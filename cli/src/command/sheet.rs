@@ -13,14 +13,14 @@ use crankline_engine::report::{Measuring, measuring_json, measuring_markdown, me
 /// Writes the sheet of a target, or one of several scripts.
 pub(crate) fn run(targets: &[String], common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
     if let [target] = targets {
-        let inquiry = Inquiry::open(target, &io.directory, common.system())?;
+        let inquiry = Inquiry::open(target, &io.desk(), common.system())?;
         return Ok(written(&inquiry.sheet()?, common).into());
     }
     if let Some(job) = targets.iter().find(|target| has_extension(target, "toml")) {
         let refusal = Refusal::new("sheet", format!("`{job}` is a job, and has a sheet of its own"));
         return Err(refusal.hint(format!("crankline sheet {job}")).into());
     }
-    let inquiry = in_memory(targets, common.system(), &io.directory)?;
+    let inquiry = in_memory(targets, common.system(), &io.desk())?;
     let sheet = inquiry.titled(targets.join(", "), String::new());
     Ok(written(&Measuring { in_job: false, ..sheet }, common).into())
 }

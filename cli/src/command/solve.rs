@@ -29,7 +29,7 @@ struct Found {
 
 /// Solves a target.
 pub(crate) fn run(options: &Solve, common: &Common, io: &Io<'_>) -> Result<Output> {
-    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let work = Work::open(&options.on.target, &io.desk())?.trying(options.on.option.as_deref())?;
     if let Some(option) = &options.keep {
         may_be_kept(work.job(), option, &options.on.target)?;
     }

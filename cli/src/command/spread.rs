@@ -27,7 +27,7 @@ pub(crate) fn run(options: &Spread, common: &Common, io: &mut Io<'_>) -> Result<
         samples,
         seed: options.seed.unwrap_or(SEED),
     };
-    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let work = Work::open(&options.on.target, &io.desk())?.trying(options.on.option.as_deref())?;
     let mut done = work.done(&options.on.set, options.on.only.as_deref())?;
     let overrides = work.overrides(&options.on.set)?;
     let programs = |name: &str| work.program(name);

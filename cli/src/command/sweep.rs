@@ -24,7 +24,7 @@ const MOST_POINTS: usize = 10_000;
 
 /// Sweeps a target.
 pub(crate) fn run(options: &Sweep, common: &Common, io: &Io<'_>) -> Result<Output> {
-    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let work = Work::open(&options.on.target, &io.desk())?.trying(options.on.option.as_deref())?;
     let varied = options.vary.iter().map(|text| Varied::read(text, "--vary"));
     let varied = varied.collect::<std::result::Result<Vec<_>, _>>()?;
     if varied.len() > 2 {

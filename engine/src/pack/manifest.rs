@@ -1,5 +1,6 @@
 //! `pack.toml`: what a pack is called, whose it is, which packs it uses. Its scripts are the files beside it.
 
+use super::files::is_script_name;
 use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText};
 use crate::document::{Fields, Item, parse};
 use std::sync::Arc;
@@ -23,6 +24,21 @@ pub struct Manifest {
     pub licence: Option<String>,
     /// Packs that its scripts may import from.
     pub uses: Vec<UsedPack>,
+    /// Which of its scripts were copied from others.
+    pub adapted: Vec<Adapted>,
+}
+
+/// Where a script was copied from, before it went its own way.
+#[derive(Clone, Debug)]
+pub struct Adapted {
+    /// The script, without its pack's name.
+    pub script: String,
+    /// Its parent's whole name: `driveline/critical-speed`.
+    pub from: String,
+    /// The version of the parent's pack then.
+    pub version: String,
+    /// The SHA-256 of the parent's text then, in hexadecimal digits.
+    pub sha256: String,
 }
 
 /// A pack that another one uses.
@@ -34,7 +50,9 @@ pub struct UsedPack {
     pub place: Place,
 }
 
-const KEYS: [&str; 7] = ["format", "name", "version", "title", "author", "licence", "uses"];
+const KEYS: [&str; 8] = [
+    "format", "name", "version", "title", "author", "licence", "uses", "adapted",
+];
 
 impl Manifest {
     /// Reads a manifest.
@@ -65,19 +83,36 @@ impl Manifest {
             author: fields.text("author")?,
             licence: fields.text("licence")?,
             uses,
+            adapted: fields.list("adapted")?.iter().map(adapted).collect::<Result<_>>()?,
             source,
         })
     }
 }
 
+fn adapted(item: &Item) -> Result<Adapted> {
+    let fields = Fields::of(item, "an adapted script", &["script", "from", "version", "sha256"])?;
+    Ok(Adapted {
+        script: fields.needed_text("script")?,
+        from: fields.needed_text("from")?,
+        version: fields.needed_text("version")?,
+        sha256: fields.needed_text("sha256")?,
+    })
+}
+
 /// A pack's name is part of a path: small letters, digits and hyphens, so that it leads nowhere else on any disk.
 fn pack_name(item: &Item) -> Result<String> {
     let name = item.text("the name of a pack")?;
-    let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
-    let starts = name.starts_with(|c: char| c.is_ascii_lowercase());
-    if starts && name.len() <= 64 && name.chars().all(plain) {
+    if is_pack_name(&name) {
         return Ok(name);
     }
     let message = format!("`{name}` is no name of a pack: small letters, digits and - only, a letter first");
     Err(Diagnostic::at(Refusal::new("name", message), item.place.clone()))
+}
+
+/// Whether a pack may be called so.
+#[must_use]
+pub fn is_pack_name(name: &str) -> bool {
+    let plain = |letter: char| letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '-';
+    let starts = name.starts_with(|letter: char| letter.is_ascii_lowercase());
+    starts && is_script_name(name) && name.chars().all(plain)
 }

@@ -2,14 +2,43 @@
 //!
 //! | file | what it is |
 //! |---|---|
+//! | `files.rs` | what the files of a pack are called |
 //! | `manifest.rs` | `pack.toml`: what a pack is called, whose it is, which packs it uses |
+//! | `archive.rs` | a pack as one file, a plain zip archive |
+//! | `seal.rs` | what is in a sealed pack, file by file |
+//! | `signature.rs` | who sealed it |
+//! | `fit.rs` | what a script lacks to be given to others |
+//! | `diff.rs`, `moved.rs` | what a changed script has otherwise: lines, results |
+//! | `lineage.rs` | where scripts came from, written into a manifest |
+//! | `digest.rs` | SHA-256 of a file |
+//! | `template.rs` | a new pack, which works and explains itself |
 //! | `case.rs` | `NAME.cases.toml`: worked examples of a script |
 //! | `prove.rs` | whether a case comes out |
 
+mod archive;
 mod case;
+mod diff;
+mod digest;
+mod files;
+mod fit;
+mod lineage;
 mod manifest;
+mod moved;
 mod prove;
+mod seal;
+mod signature;
+mod template;
 
+pub use archive::{LARGEST_ARCHIVE, PackFile, pack_up, unpack};
 pub use case::{Case, Expectation, Expected, ExpectedValue, read_cases};
-pub use manifest::{Manifest, UsedPack};
+pub use diff::{ChangedLine, changed_lines};
+pub use digest::sha256;
+pub use files::{MANIFEST, SEAL, SIGNATURE, is_file_of_pack, is_script_name};
+pub use fit::{lacking, states_something};
+pub use lineage::{imported_packs, with_adapted};
+pub use manifest::{Adapted, Manifest, UsedPack, is_pack_name};
+pub use moved::{Moved, Yielded, moved};
 pub use prove::{difference_words, prove};
+pub use seal::{Seal, Sealed, SealedFile};
+pub use signature::{PublicKey, SecretKey, signed_by};
+pub use template::{new_manifest, new_pack};

@@ -90,20 +90,20 @@ impl Proving<'_> {
             (ExpectedValue::Count(wanted), Value::Count(count)) if wanted == count => Ok(()),
             (ExpectedValue::Truth(wanted), Value::Truth(truth)) if wanted == truth => Ok(()),
             (ExpectedValue::Text(wanted), Value::Text(text)) if *wanted == words_of(text) => Ok(()),
-            (wanted, _) => Err(differs(address, &found_words(&found), &wanted_words(wanted))),
+            (wanted, _) => Err(differs(address, &value_words(&found), &wanted_words(wanted))),
         }
     }
 
     /// What becomes of a check; of several with one label, the worst.
     fn check(&self, label: &str, wanted: Verdict) -> Result<(), Refusal> {
         let checks = self.outcome.checks.iter().enumerate();
-        let named = checks.filter(|(_, check)| name_of(check) == label || check.formula == label);
+        let named = checks.filter(|(_, check)| check_name(check) == label || check.formula == label);
         let verdicts: Option<Vec<Verdict>> = named.map(|(number, _)| (self.verdict)(number)).collect();
         match verdicts.and_then(|verdicts| verdicts.into_iter().min()) {
             Some(found) if found == wanted => Ok(()),
             Some(found) => Err(differs(&format!("check: {label}"), found.word(), wanted.word())),
             None => {
-                let names: Vec<String> = self.outcome.checks.iter().map(name_of).collect();
+                let names: Vec<String> = self.outcome.checks.iter().map(check_name).collect();
                 let near = nearest(label, names.iter().map(String::as_str));
                 Err(Refusal::new("differs", format!("there is no check `{label}`"))
                     .maybe_hint(near.map(|near| format!("did you mean `check: {near}`?"))))
@@ -197,7 +197,7 @@ fn differs(address: &str, found: &str, wanted: &str) -> Refusal {
     )
 }
 
-fn name_of(check: &Check) -> String {
+pub(super) fn check_name(check: &Check) -> String {
     check.label.as_ref().map_or_else(|| check.formula.clone(), words_of)
 }
 
@@ -215,7 +215,7 @@ fn written(amount: &Amount) -> String {
     }
 }
 
-fn found_words(value: &Value) -> String {
+pub(super) fn value_words(value: &Value) -> String {
     match value {
         Value::Amount(amount) => written(amount),
         Value::Count(count) => count.to_string(),

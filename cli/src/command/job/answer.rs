@@ -2,16 +2,17 @@
 
 use crate::disk;
 use crate::inquiry::Inquiry;
+use crate::packs::Desk;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
 use crankline_engine::job::{Entry, Kind, Section, Wanted, enter};
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::noted;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// The job file that answers are written into.
 pub(super) struct JobFile<'a> {
     pub(super) name: &'a str,
-    pub(super) directory: &'a Path,
+    pub(super) desk: &'a Desk,
     /// The units in which answers are told again.
     pub(super) units: Option<System>,
     /// The day of the readings, where they are a session.
@@ -30,7 +31,7 @@ pub(super) struct Tried {
 
 impl JobFile<'_> {
     fn path(&self) -> PathBuf {
-        self.directory.join(self.name)
+        self.desk.directory.join(self.name)
     }
 
     /// Reads the job with an answer in the place of a reading.
@@ -41,13 +42,13 @@ impl JobFile<'_> {
         let path = self.path();
         let before = disk::read(&path, self.name)?.text;
         let text = enter(&before, &wanted.name, entry, &self.section(wanted, entry))?;
-        let folder = path.parent().unwrap_or(self.directory);
+        let folder = path.parent().unwrap_or(&self.desk.directory);
         let name = self.name.to_owned();
         let source = SourceText {
             name,
             text: text.clone(),
         };
-        let taken_in = Inquiry::of_text(source, folder, self.units)?;
+        let taken_in = Inquiry::of_text(source, &self.desk.of_job_in(folder), self.units)?;
         if taken_in.missing().contains(&wanted.name) {
             let refusal = Refusal::new("job", format!("`{}` has no place in the file", wanted.name));
             return Err(refusal.hint("write it into the job file by hand").into());

@@ -22,10 +22,10 @@ pub(super) fn run(options: &Ask, common: &Common, io: &mut Io<'_>) -> Result<Out
         Some(on) => Some(Section::session(on, options.by.as_deref())?),
         None => None,
     };
-    let directory = io.directory.clone();
+    let desk = io.desk();
     let file = JobFile {
         name: &options.file,
-        directory: &directory,
+        desk: &desk,
         units: common.system(),
         session,
     };
@@ -57,7 +57,7 @@ struct Dialogue<'a, 'b> {
 impl Dialogue<'_, '_> {
     /// The job as its file is now: somebody may work on it meanwhile.
     fn inquiry(&self) -> Result<Inquiry> {
-        Inquiry::open_job(self.file.name, self.file.directory, self.file.units)
+        Inquiry::open_job(self.file.name, self.file.desk, self.file.units)
     }
 
     fn whole(&mut self) -> Result<Output> {

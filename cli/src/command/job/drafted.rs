@@ -1,6 +1,7 @@
 //! Scripts made into a job: their runs' names, and links among them.
 
 use crate::inquiry::Inquiry;
+use crate::packs::Desk;
 use crate::shelf::has_extension;
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
@@ -8,7 +9,6 @@ use crankline_engine::job::{Proposal, ProposedLink, propose};
 use crankline_engine::outcome::{Outcome, Phrase};
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::{Draft, DraftLink, DraftRun, draft};
-use std::path::Path;
 
 type Result<T> = std::result::Result<T, Diagnostic>;
 
@@ -26,30 +26,30 @@ pub(super) struct Drafted {
 pub(super) struct Named<'a> {
     pub(super) file: &'a str,
     pub(super) title: &'a str,
-    pub(super) folder: &'a Path,
+    pub(super) folder: &'a Desk,
 }
 
 /// Scripts as one job that stands in no file.
-pub(in crate::command) fn in_memory(scripts: &[String], units: Option<System>, directory: &Path) -> Result<Inquiry> {
+pub(in crate::command) fn in_memory(scripts: &[String], units: Option<System>, desk: &Desk) -> Result<Inquiry> {
     let named = Named {
         file: "the scripts together",
         title: "scripts",
-        folder: directory,
+        folder: desk,
     };
-    Ok(drafted(&named, scripts, scripts, units, directory)?.inquiry)
+    Ok(drafted(&named, scripts, scripts, units, desk)?.inquiry)
 }
 
-/// Makes a job of scripts. `scripts` names them as seen from `directory`, `written` as seen from the job's folder.
+/// Makes a job of scripts. `scripts` names them as seen from `desk`, `written` as seen from the job's folder.
 pub(super) fn drafted(
     named: &Named<'_>,
     scripts: &[String],
     written: &[String],
     units: Option<System>,
-    directory: &Path,
+    desk: &Desk,
 ) -> Result<Drafted> {
     let mut outcomes = Vec::new();
     for script in scripts {
-        outcomes.push(outcome(script, directory)?);
+        outcomes.push(outcome(script, desk)?);
     }
     let drafting = Drafting {
         named,
@@ -72,12 +72,12 @@ pub(super) fn drafted(
 }
 
 /// What a script yields on its own examples.
-fn outcome(script: &str, directory: &Path) -> Result<Outcome> {
+fn outcome(script: &str, desk: &Desk) -> Result<Outcome> {
     if has_extension(script, "toml") {
         let refusal = Refusal::new("job", format!("`{script}` is no script: a job is made of scripts"));
         return Err(refusal.hint("crankline list shows them").into());
     }
-    let ran = Work::open(script, directory)?.ran()?;
+    let ran = Work::open(script, desk)?.ran()?;
     let lost = || Refusal::new("job", format!("`{script}` yields nothing"));
     Ok(ran.outcomes().into_iter().next().ok_or_else(lost)?)
 }

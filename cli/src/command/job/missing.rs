@@ -11,7 +11,7 @@ use crankline_engine::report::{missing_json, missing_markdown, missing_text};
 
 /// Says what is missing in a job.
 pub(super) fn run(file: &str, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
-    let inquiry = Inquiry::open_job(file, &io.directory, common.system())?;
+    let inquiry = Inquiry::open_job(file, &io.desk(), common.system())?;
     let sheet = inquiry.sheet()?;
     let missing = !inquiry.missing().is_empty();
     // Which checks wait is known only where everything can be calculated.
@@ -38,7 +38,7 @@ pub(super) fn run(file: &str, common: &Common, io: &Io<'_>) -> Result<Output, Di
         },
         code: if missing { FAILED } else { DONE },
         also: None,
-        why: refused.map(|refusal| unknown(&refusal)),
+        why: refused.map(|refusal| unknown(&refusal).into()),
     })
 }
 

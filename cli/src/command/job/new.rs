@@ -27,19 +27,18 @@ pub(super) fn run(file: &str, scripts: &[String], common: &Common, io: &Io<'_>) 
         return Err(taken().into());
     }
     let folder = path.parent().unwrap_or(&io.directory);
-    let written: Vec<String> = scripts
-        .iter()
-        .map(|script| seen_from(folder, script, &io.directory))
-        .collect();
+    let written = scripts.iter().map(|script| seen_from(folder, script, &io.directory));
+    let written = written.collect::<Result<Vec<String>, Refusal>>()?;
     let title = path
         .file_stem()
         .map_or_else(|| "job".into(), |stem| stem.to_string_lossy());
+    let desk = io.desk();
     let named = Named {
         file,
         title: &title,
-        folder,
+        folder: &desk.of_job_in(folder),
     };
-    let drafted = drafted(&named, scripts, &written, common.system(), &io.directory)?;
+    let drafted = drafted(&named, scripts, &written, common.system(), &desk)?;
     disk::write_new(&path, file, &drafted.text)?;
     let count = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
     let mut text = format!(
@@ -66,21 +65,19 @@ fn marked(word: &str, line: &str) -> String {
     lines.collect()
 }
 
-/// A script's name as seen from the job's folder: of a pack as it is, a file by its way from there.
-fn seen_from(folder: &Path, script: &str, directory: &Path) -> String {
+/// A script's name as seen from the job's folder: of a pack as it is, a file by its way from there, which leads down.
+fn seen_from(folder: &Path, script: &str, directory: &Path) -> Result<String, Refusal> {
     if !has_extension(script, "rhai") {
-        return script.to_owned();
+        return Ok(script.to_owned());
     }
     let (from, to) = (plain(&directory.join(folder)), plain(&directory.join(script)));
-    let shared = from
-        .components()
-        .zip(to.components())
-        .take_while(|(a, b)| a == b)
-        .count();
-    let up = from.components().skip(shared).map(|_| "..".to_owned());
-    let down = to.components().skip(shared);
-    let down = down.map(|part| part.as_os_str().to_string_lossy().into_owned());
-    up.chain(down).collect::<Vec<_>>().join("/")
+    let below = to.strip_prefix(&from).map_err(|_| {
+        let message = format!("`{script}` is not in the job's folder, and a job takes nothing from elsewhere");
+        let refusal = Refusal::new("job", message).hint("put the job above the script, or the script into a pack");
+        refusal.hint("crankline pack new makes a pack")
+    })?;
+    let parts = below.components().map(|part| part.as_os_str().to_string_lossy());
+    Ok(parts.collect::<Vec<_>>().join("/"))
 }
 
 /// A path without steps that go nowhere or back.

@@ -1,0 +1,142 @@
+//! Compared scripts, for the screen and for programs.
+
+use crankline_engine::pack::{ChangedLine, Moved};
+use crankline_engine::report::{AID, wrapped};
+use serde_json::{Value, json};
+
+/// Columns of a terminal, and where words beside a margin begin.
+const WIDTH: usize = 80;
+const COLUMN: usize = 10;
+
+/// A script and what it was.
+#[derive(Default)]
+pub(super) struct ComparedScript {
+    pub(super) name: String,
+    /// What it is compared with.
+    pub(super) before: String,
+    pub(super) lines: Vec<ChangedLine>,
+    pub(super) cases: Vec<ComparedCase>,
+}
+
+/// A worked example run on both.
+#[derive(Default)]
+pub(super) struct ComparedCase {
+    pub(super) title: String,
+    pub(super) moved: Vec<Moved>,
+    /// Why it could not be calculated before, and now.
+    pub(super) error_before: Option<String>,
+    pub(super) error: Option<String>,
+}
+
+impl ComparedScript {
+    pub(super) fn of(name: String, before: String) -> Self {
+        Self {
+            name,
+            before,
+            ..Self::default()
+        }
+    }
+}
+
+impl ComparedCase {
+    /// What differs, a line each.
+    fn lines(&self) -> Vec<String> {
+        if self.error_before != self.error {
+            let said = |error: &Option<String>| error.clone().unwrap_or_else(|| "it can be calculated".to_owned());
+            return vec![format!(
+                "now: {}; before: {}",
+                said(&self.error),
+                said(&self.error_before)
+            )];
+        }
+        self.moved.iter().map(words).collect()
+    }
+}
+
+fn words(moved: &Moved) -> String {
+    let what = &moved.what;
+    match (&moved.before, &moved.after) {
+        (Some(before), Some(after)) => {
+            let part = moved.part.map(|part| match part * 100.0 {
+                percent if percent.abs() >= 0.01 => format!(" ({percent:+.2} %)"),
+                _ => format!(" ({part:+.1e} of it)"),
+            });
+            format!("{what}: {after}, before {before}{}", part.unwrap_or_default())
+        }
+        (Some(before), None) => format!("{what}: gone, before {before}"),
+        (None, after) => format!("{what}: {}, new", after.as_deref().unwrap_or("none")),
+    }
+}
+
+pub(super) fn as_text(scripts: &[ComparedScript]) -> String {
+    let mut text = format!("{AID}\n");
+    for script in scripts {
+        text.push_str(&format!("\n{}\n", script.name));
+        marked(&mut text, "", &script.before);
+        for (nth, line) in script.lines.iter().enumerate() {
+            let word = if nth == 0 { "LINES" } else { "" };
+            let line = match line {
+                ChangedLine::Gone(number, line) => format!("{number:>4} - {line}"),
+                ChangedLine::Come(number, line) => format!("{number:>4} + {line}"),
+            };
+            // Lines of a script stay as they are, however long.
+            text.push_str(format!("  {word:<width$}{line}", width = COLUMN - 2).trim_end());
+            text.push('\n');
+        }
+        let mut same = 0;
+        for case in &script.cases {
+            let lines = case.lines();
+            if lines.is_empty() {
+                same += 1;
+                continue;
+            }
+            marked(&mut text, "RESULTS", &format!("\"{}\"", case.title));
+            for line in lines {
+                marked(&mut text, "", &line);
+            }
+        }
+        if !script.cases.is_empty() {
+            let all = script.cases.len();
+            marked(
+                &mut text,
+                "SAME",
+                &format!("{same} of {all} worked examples give the same, to the last bit"),
+            );
+        }
+    }
+    text
+}
+
+fn marked(text: &mut String, word: &str, line: &str) {
+    for (nth, line) in wrapped(line, WIDTH - COLUMN).iter().enumerate() {
+        let word = if nth == 0 { word } else { "" };
+        text.push_str(format!("  {word:<width$}{line}", width = COLUMN - 2).trim_end());
+        text.push('\n');
+    }
+}
+
+pub(super) fn as_json(scripts: &[ComparedScript]) -> Value {
+    let line = |line: &ChangedLine| match line {
+        ChangedLine::Gone(number, text) => json!({"gone": number, "text": text}),
+        ChangedLine::Come(number, text) => json!({"come": number, "text": text}),
+    };
+    let moved =
+        |moved: &Moved| json!({"what": moved.what, "before": moved.before, "after": moved.after, "part": moved.part});
+    let case = |case: &ComparedCase| {
+        json!({
+            "title": case.title,
+            "moved": case.moved.iter().map(moved).collect::<Vec<_>>(),
+            "error_before": case.error_before,
+            "error": case.error,
+        })
+    };
+    let script = |script: &ComparedScript| {
+        json!({
+            "script": script.name,
+            "before": script.before,
+            "lines": script.lines.iter().map(line).collect::<Vec<_>>(),
+            "cases": script.cases.iter().map(case).collect::<Vec<_>>(),
+        })
+    };
+    json!({"scripts": scripts.iter().map(script).collect::<Vec<_>>()})
+}

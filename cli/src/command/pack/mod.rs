@@ -1,0 +1,63 @@
+//! `pack`: packs of scripts.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `new.rs`, `list.rs` | a new pack; those that are here |
+//! | `seal.rs`, `look.rs` | one file to give to others; what is in one |
+//! | `add.rs`, `remove.rs` | a sealed pack put among one's own, and taken away |
+//! | `compare.rs`, `compared.rs` | what changed, and how it is shown |
+//! | `key.rs` | a key to seal with |
+
+mod add;
+mod compare;
+mod compared;
+mod key;
+mod list;
+mod look;
+mod new;
+mod remove;
+mod seal;
+
+use super::dispatch::Output;
+use crate::arguments::{Common, Pack};
+use crate::disk;
+use crate::packs::Desk;
+use crate::screen::Io;
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::pack::PublicKey;
+use crankline_engine::report::wrapped;
+
+/// Carries out what is asked of packs.
+pub(crate) fn run(options: &Pack, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
+    match options {
+        Pack::New { name } => new::run(name, io).map(Output::from),
+        Pack::List => Ok(list::run(common, io)),
+        Pack::Seal(options) => seal::run(options, io),
+        Pack::Look(options) => look::run(options, common, io).map(Output::from),
+        Pack::Add(options) => add::run(options, io),
+        Pack::Remove { name } => remove::run(name, io).map(Output::from),
+        Pack::Compare(options) => compare::run(options, common, io).map(Output::from),
+        Pack::Key { file } => key::run(file, io).map(Output::from),
+    }
+}
+
+/// Lines with a word in the margin of each.
+fn lines(word: &str, lines: &[String]) -> String {
+    let mut text = String::new();
+    for line in lines {
+        for (nth, line) in wrapped(line, 68).iter().enumerate() {
+            let word = if nth == 0 { word } else { "" };
+            text.push_str(&format!("  {word:<8}{line}\n"));
+        }
+    }
+    text
+}
+
+fn read_text(desk: &Desk, file: &str) -> Result<String, Refusal> {
+    disk::read(&desk.directory.join(file), file).map(|text| text.text)
+}
+
+/// The key in a file by which a sealer is known.
+fn public_key(desk: &Desk, file: Option<&str>) -> Result<Option<PublicKey>, Refusal> {
+    file.map(|file| PublicKey::read(&read_text(desk, file)?)).transpose()
+}

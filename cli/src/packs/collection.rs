@@ -1,0 +1,171 @@
+//! All packs by name. Nothing shadows anything: two of one name are an error that says which is which.
+
+use super::found::FoundPack;
+use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
+use crankline_engine::pack::MANIFEST;
+use crankline_scripts::pack_of;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// What begins the name of a folder that was moved out of the way of a newer one: until that one is in its place, it is
+/// the pack.
+pub(crate) const MOVED: &str = ".old-";
+
+/// The shipped packs and those in folders.
+pub(crate) struct Collection {
+    packs: Vec<FoundPack>,
+    /// Folders whose manifest cannot be read, by their name, and why.
+    broken: Vec<(String, Diagnostic)>,
+}
+
+impl Collection {
+    /// The shipped packs, and those that lie in these places, each in a folder of its own.
+    pub(crate) fn of<'a>(places: impl Iterator<Item = &'a PathBuf>) -> Self {
+        let mut collection = Self {
+            packs: Vec::new(),
+            broken: Vec::new(),
+        };
+        for name in crankline_scripts::pack_names() {
+            collection.add(&name, FoundPack::shipped(&name));
+        }
+        let mut seen: Vec<PathBuf> = Vec::new();
+        for folder in places.flat_map(|place| folders(place)) {
+            let known = fs::canonicalize(&folder).unwrap_or_else(|_| folder.clone());
+            if !seen.contains(&known) {
+                seen.push(known);
+                collection.add_folder(folder);
+            }
+        }
+        collection
+    }
+
+    /// The same with a pack in place of those of its name.
+    pub(crate) fn with(mut self, pack: FoundPack) -> Self {
+        self.packs.retain(|known| known.name() != pack.name());
+        self.packs.push(pack);
+        self
+    }
+
+    fn add_folder(&mut self, folder: PathBuf) {
+        let name = folder.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let shown = folder.join(MANIFEST).display().to_string();
+        self.add(&name, FoundPack::in_folder(&folder, shown));
+    }
+
+    fn add(&mut self, folder: &str, found: Result<FoundPack, Diagnostic>) {
+        match found {
+            Ok(pack) => self.packs.push(pack),
+            Err(error) => self.broken.push((folder.to_owned(), error)),
+        }
+    }
+
+    /// All packs, by name.
+    pub(crate) fn packs(&self) -> Vec<&FoundPack> {
+        let mut packs: Vec<&FoundPack> = self.packs.iter().collect();
+        packs.sort_by(|a, b| a.name().cmp(b.name()));
+        packs
+    }
+
+    /// The pack of a name.
+    ///
+    /// # Errors
+    /// Where two have it, or its manifest cannot be read.
+    pub(crate) fn find(&self, name: &str) -> Result<Option<&FoundPack>, Diagnostic> {
+        let mut named = self.packs.iter().filter(|pack| pack.name() == name);
+        match (named.next(), named.next()) {
+            (Some(pack), None) => Ok(Some(pack)),
+            (Some(one), Some(other)) => Err(two_of_one_name(one, other).into()),
+            (None, _) => match self.broken.iter().find(|(folder, _)| folder == name) {
+                Some((_, error)) => Err(error.clone()),
+                None => Ok(None),
+            },
+        }
+    }
+
+    /// A script by its whole name, with its pack.
+    ///
+    /// # Errors
+    /// As [`Self::find`]; where there is none, with the nearest.
+    pub(crate) fn script(&self, name: &str) -> Result<(&FoundPack, SourceText), Diagnostic> {
+        if let Some((pack, own)) = name.split_once('/')
+            && let Some(pack) = self.find(pack)?
+            && let Some(text) = pack.script(own)?
+        {
+            return Ok((pack, text));
+        }
+        Err(self.unknown(name).into())
+    }
+
+    /// Names of all scripts, `PACK/NAME`, sorted.
+    pub(crate) fn script_names(&self) -> Vec<String> {
+        let packs = self.packs();
+        let names = packs.iter().flat_map(|pack| {
+            let own = pack.scripts().into_iter();
+            own.map(|own| format!("{}/{own}", pack.name()))
+        });
+        let mut names: Vec<String> = names.collect();
+        names.sort();
+        names
+    }
+
+    /// What is wrong with it as a whole: packs of one name, manifests that cannot be read.
+    pub(crate) fn trouble(&self) -> Option<Diagnostic> {
+        let packs = self.packs();
+        let twice = packs.windows(2).find_map(|pair| match pair {
+            [one, other] if one.name() == other.name() => Some(two_of_one_name(one, other).into()),
+            _ => None,
+        });
+        twice.or_else(|| self.broken.first().map(|(_, error)| error.clone()))
+    }
+
+    /// A script that is not there: the nearest, or the one of that name in another pack, or how to find one.
+    fn unknown(&self, name: &str) -> Refusal {
+        let names = self.script_names();
+        let whole = nearest(name, names.iter().map(String::as_str));
+        let last = |name: &str| name.rsplit('/').next().unwrap_or("").to_owned();
+        let ending = || names.iter().find(|known| last(known) == last(name)).map(String::as_str);
+        let refusal = Refusal::new("script", format!("there is no script `{name}`"));
+        match whole.or_else(ending) {
+            Some(near) => refusal.hint(format!("did you mean `{near}`?")),
+            None => refusal.hint("`crankline list` shows all; a file of your own ends in .rhai, a job in .toml"),
+        }
+    }
+
+    /// What a script of a pack may import: of its own pack, or of one that its pack names; a script of no pack sees all.
+    pub(crate) fn import(&self, from: &str, path: &str) -> Option<SourceText> {
+        if let Some(own) = pack_of(from) {
+            let own = self.find(own).ok().flatten()?;
+            if !own.may_import(path) {
+                return None;
+            }
+        }
+        self.script(path).ok().map(|(_, text)| text)
+    }
+}
+
+/// Two packs of one name, and which is which.
+pub(crate) fn two_of_one_name(one: &FoundPack, other: &FoundPack) -> Refusal {
+    let message = format!(
+        "two packs are named `{}`: {} and {}",
+        one.name(),
+        one.place(),
+        other.place()
+    );
+    Refusal::new("pack", message).hint("rename one: `name` in its pack.toml, from which its scripts have their names")
+}
+
+/// The folders in a place that hold a manifest, in the order of their names. One that was moved out of the way counts as
+/// long as nothing has taken its place.
+fn folders(place: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(place).into_iter().flatten().flatten();
+    let mut names: Vec<String> = entries
+        .filter_map(|entry| entry.file_name().into_string().ok())
+        .collect();
+    names.sort();
+    let counts = |name: &String| match name.strip_prefix(MOVED) {
+        Some(own) => !place.join(own).exists(),
+        None => !name.starts_with('.'),
+    };
+    let folders = names.iter().filter(|name| counts(name)).map(|name| place.join(name));
+    folders.filter(|folder| folder.join(MANIFEST).is_file()).collect()
+}

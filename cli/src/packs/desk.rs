@@ -1,0 +1,66 @@
+//! Where the program stands.
+
+use super::collection::Collection;
+use super::found::FoundPack;
+use super::place::shared_lock;
+use crankline_engine::diagnostic::Refusal;
+use std::fs::File;
+use std::path::{Path, PathBuf};
+
+/// The folder in which packs lie beside a job, or where the program was started.
+const BESIDE: &str = "packs";
+
+/// The folder that file names are relative to, and the places in which packs lie.
+#[derive(Clone, Debug)]
+pub(crate) struct Desk {
+    pub(crate) directory: PathBuf,
+    /// Those asked for, or else the one of whoever uses the program. What is written goes into the first.
+    pub(crate) places: Vec<PathBuf>,
+    /// Whether only files in the folder and below may be named, as in a job that somebody may have sent.
+    pub(crate) only_below: bool,
+    /// A pack that is seen in place of the one of its name that was added before.
+    pub(crate) candidate: Option<FoundPack>,
+}
+
+impl Desk {
+    /// As a job in a folder sees it.
+    pub(crate) fn of_job_in(&self, folder: &Path) -> Self {
+        Self {
+            directory: folder.to_path_buf(),
+            places: self.places.clone(),
+            only_below: true,
+            candidate: self.candidate.clone(),
+        }
+    }
+
+    /// Where packs of one's own lie and new ones are put.
+    ///
+    /// # Errors
+    /// Where nobody knows a place.
+    pub(crate) fn place(&self) -> Result<&Path, Refusal> {
+        let place = self.places.first().map(PathBuf::as_path);
+        place.ok_or_else(|| {
+            let refusal = Refusal::new("pack", "there is no folder for packs: this user has no home folder");
+            refusal.hint("name one: --packs DIR")
+        })
+    }
+
+    /// All packs that are seen from here: the shipped ones, those in the places, and those in `packs` beside.
+    pub(crate) fn packs(&self) -> Collection {
+        let locks = self.places.iter().filter_map(|place| shared_lock(place));
+        let locks: Vec<File> = locks.collect();
+        let packs = self.packs_unlocked();
+        drop(locks);
+        packs
+    }
+
+    /// The same for who has locked the place, and must not wait for itself.
+    pub(crate) fn packs_unlocked(&self) -> Collection {
+        let beside = self.directory.join(BESIDE);
+        let packs = Collection::of(self.places.iter().chain(std::iter::once(&beside)));
+        match &self.candidate {
+            Some(candidate) => packs.with(candidate.clone()),
+            None => packs,
+        }
+    }
+}

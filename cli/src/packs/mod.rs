@@ -1,0 +1,24 @@
+//! Packs on the disk.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `desk.rs` | where the program stands: its folder, and the places in which packs lie |
+//! | `found.rs` | a pack that was found, with its files |
+//! | `sealed.rs` | a sealed pack in a file, and what became of one that was added |
+//! | `trial.rs` | a pack tried on this machine |
+//! | `place.rs` | a place in which packs lie, written by one program at a time, wholly or not at all |
+//! | `collection.rs` | all packs, the shipped ones and those in folders, by name |
+
+mod collection;
+mod desk;
+mod found;
+mod place;
+mod sealed;
+mod trial;
+
+pub(crate) use collection::{Collection, two_of_one_name};
+pub(crate) use desk::Desk;
+pub(crate) use found::{FoundPack, Origin};
+pub(crate) use place::Place;
+pub(crate) use sealed::{SealedPack, State};
+pub(crate) use trial::Trial;

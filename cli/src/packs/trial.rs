@@ -1,0 +1,79 @@
+//! A pack tried on this machine: whether its worked examples come out, and what its scripts lack to be given to others.
+
+use super::{Desk, FoundPack};
+use crate::command::{Proved, proved};
+use crate::work::Work;
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::outcome::Outcome;
+use crankline_engine::pack::{Expectation, lacking, read_cases, states_something};
+use std::time::{Duration, Instant};
+
+/// More are no examples but mischief.
+const MOST_CASES: usize = 1000;
+const MOST_TIME: Duration = Duration::from_secs(300);
+
+/// What came of it.
+#[derive(Default)]
+pub(crate) struct Trial {
+    /// How many worked examples there are.
+    pub(crate) cases: usize,
+    /// Those that do not come out, each in words.
+    pub(crate) failing: Vec<String>,
+    /// What scripts lack, each in words.
+    pub(crate) lacking: Vec<String>,
+}
+
+impl Trial {
+    /// Runs every script of a pack on its own examples, and all worked examples. The desk sees the pack.
+    pub(crate) fn of(pack: &FoundPack, desk: &Desk) -> Result<Self, Diagnostic> {
+        let mut trial = Self::default();
+        let over = Instant::now() + MOST_TIME;
+        for own in pack.scripts() {
+            let script = format!("{}/{own}", pack.name());
+            let cases = match pack.cases(&own)? {
+                Some(text) => read_cases(text)?,
+                None => Vec::new(),
+            };
+            trial.cases += cases.len();
+            if trial.cases > MOST_CASES {
+                let message = format!("the pack `{}` has more than {MOST_CASES} worked examples", pack.name());
+                return Err(Refusal::new("prove", message).into());
+            }
+            let outcome = match Work::open(&script, desk).and_then(|work| work.ran()) {
+                Ok(ran) => ran.outcomes().into_iter().next(),
+                Err(error) => {
+                    let message = error.refusal.message();
+                    trial
+                        .failing
+                        .push(format!("{script} does not run on its own examples: {message}"));
+                    continue;
+                }
+            };
+            let mut outcomes: Vec<Outcome> = outcome.into_iter().collect();
+            let shows = |expectation: &Expectation| matches!(expectation, Expectation::Results(_));
+            let has_case = cases.iter().any(|case| shows(&case.expectation));
+            if !has_case && outcomes.iter().any(states_something) {
+                trial
+                    .lacking
+                    .push(format!("{script}: no worked example says what comes out of it"));
+            }
+            for case in &cases {
+                let (proved, outcome) = proved(&script, case, desk);
+                outcomes.extend(outcome);
+                trial.failing.extend(failure(&proved));
+                if Instant::now() > over {
+                    let message = format!("the worked examples of the pack `{}` take too long", pack.name());
+                    return Err(Refusal::new("limit", message).into());
+                }
+            }
+            let lacks = lacking(outcomes.iter()).into_iter();
+            trial.lacking.extend(lacks.map(|lacks| format!("{script}: {lacks}")));
+        }
+        Ok(trial)
+    }
+}
+
+fn failure(proved: &Proved) -> Option<String> {
+    let differences = proved.differences.join("; ");
+    (!differences.is_empty()).then(|| format!("{}, \"{}\": {differences}", proved.script, proved.title))
+}
