@@ -5,7 +5,8 @@
 
 use super::value::settle;
 use crate::diagnostic::Refusal;
-use rhai::{Dynamic, Engine, EvalAltResult, NativeCallContext};
+use crate::tape::charge;
+use rhai::{Array, Dynamic, Engine, EvalAltResult, Map, NativeCallContext};
 use std::any::TypeId;
 use std::rc::Rc;
 
@@ -234,8 +235,18 @@ fn settled(native: impl Fn(&[Dynamic]) -> Result<Dynamic, Refusal> + 'static) ->
     Rc::new(move |_context, arguments| settle(native(&copied(arguments))))
 }
 
+/// Copying counts as work: an item is about ten operations.
 fn copied(arguments: &[&mut Dynamic]) -> Vec<Dynamic> {
+    let size: usize = arguments.iter().map(|argument| size(argument)).sum();
+    charge(10 * (1 + size as u64));
     arguments.iter().map(|argument| (**argument).clone()).collect()
+}
+
+/// Items of a list or a map, without what is in them.
+fn size(value: &Dynamic) -> usize {
+    let list = value.read_lock::<Array>().map(|list| list.len());
+    list.or_else(|| value.read_lock::<Map>().map(|map| map.len()))
+        .unwrap_or(0)
 }
 
 impl std::fmt::Debug for Functions {

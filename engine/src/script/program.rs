@@ -27,6 +27,8 @@ pub struct Library {
     engine: Engine,
     reader: Reader,
     resolver: Resolver,
+    /// How many times the usual work a run may do.
+    times: u64,
     worked: Option<Rc<Worked>>,
 }
 
@@ -102,6 +104,7 @@ impl Library {
         let mut engine = Engine::new_raw();
         rhai::packages::BasicIteratorPackage::new().register_into_engine(&mut engine);
         limits::set(&mut engine);
+        engine.on_progress(|_| stopped(crate::tape::is_spent()));
         engine.set_fast_operators(false);
         engine.set_optimization_level(OptimizationLevel::None);
         engine.set_fail_on_invalid_map_property(true);
@@ -131,6 +134,7 @@ impl Library {
             reader,
             resolver,
             worked,
+            times: 1,
         }
     }
 
@@ -138,9 +142,15 @@ impl Library {
     pub fn stop_when(&mut self, stop: impl Fn() -> bool + 'static) {
         let stop: Rc<dyn Fn() -> bool> = Rc::new(stop);
         crate::tape::stop_when(Rc::clone(&stop));
-        self.engine.on_progress(move |operations| {
-            (operations % 256 == 0 && stop()).then(|| Dynamic::from("stopped".to_owned()))
-        });
+        self.engine
+            .on_progress(move |operations| stopped(crate::tape::is_spent() || operations % 256 == 0 && stop()));
+    }
+
+    /// Lets a run do so many times the work that it may do otherwise: for whoever runs a script, never for the script.
+    pub fn allow(&mut self, times: u32) {
+        self.times = u64::from(times.max(1));
+        self.engine
+            .set_max_operations(limits::OPERATIONS.saturating_mul(self.times));
     }
 
     /// The functions of the language.
@@ -210,6 +220,7 @@ impl Library {
     fn went(&self, program: &Program, mut run: Run) -> (Option<Run>, Option<Diagnostic>) {
         run.worked.clone_from(&self.worked);
         crate::tape::go_on();
+        crate::tape::budget(Some(limits::WORK.saturating_mul(self.times)));
         run::begin(run);
         let _ = take_fault();
         let mut scope = Scope::new();
@@ -239,6 +250,7 @@ impl Library {
                 None => diagnostic,
             }
         });
+        crate::tape::budget(None);
         (ended, refused)
     }
 }
@@ -266,6 +278,11 @@ impl Program {
     pub fn input_names(&self) -> impl Iterator<Item = &str> {
         self.script.input_names()
     }
+}
+
+/// What a run hears that has to stop.
+fn stopped(stop: bool) -> Option<Dynamic> {
+    stop.then(|| Dynamic::from("stopped".to_owned()))
 }
 
 /// `readings([…], plus_minus y)`: the word before its value only.

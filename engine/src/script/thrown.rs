@@ -3,10 +3,11 @@
 use super::misread::lower;
 use super::native::{Function, Functions};
 use super::source::Script;
-use super::value::described_type;
+use super::value::{described_type, spent};
 use super::wording;
 use crate::diagnostic::{Refusal, nearest};
 use crate::quantity::units;
+use crate::tape::is_spent;
 use rhai::EvalAltResult;
 use std::rc::Rc;
 
@@ -57,6 +58,7 @@ pub(crate) fn refusal(
 
 fn limit(error: &EvalAltResult) -> Option<Refusal> {
     let message = match error {
+        EvalAltResult::ErrorTerminated(..) if is_spent() => return Some(spent()),
         EvalAltResult::ErrorTooManyOperations(_) => {
             "the script does not come to an end: it did more operations than are allowed".to_owned()
         }

@@ -232,7 +232,14 @@ pub(crate) fn of_fault(fault: &Fault) -> Refusal {
         Fault::Foreign => Refusal::new("foreign", "a quantity from another run was used"),
         Fault::TooLong => Refusal::new("too long", "this script does more operations on readings than are kept")
             .hint("shorten its loops"),
+        Fault::Spent => spent(),
     }
+}
+
+/// A script that wants to do more than it may.
+pub(super) fn spent() -> Refusal {
+    Refusal::new("limit", "this script does more work than a run may")
+        .hint("shorten its loops, or its closures inside one another; whoever runs it can allow more")
 }
 
 /// A number in few digits: a message is no place for three hundred.

@@ -5,11 +5,12 @@
 //! decide by the number. A mark is one character of those that Unicode keeps for private use (from U+F0000), so that no
 //! cutting and joining of texts makes another mark of it; a source or a reading that holds one is refused.
 
+use super::limits::MAP;
 use super::run;
 use crate::diagnostic::Refusal;
 use crate::outcome::{Amount, Phrase, Piece};
 use crate::quantity::Quantity;
-use crate::tape;
+use crate::tape::{self, charge};
 use rhai::{Dynamic, ImmutableString};
 
 const FIRST: u32 = 0xF_0000;
@@ -83,6 +84,13 @@ pub(crate) fn sound(value: &Dynamic) -> Result<(), Refusal> {
         return list.iter().try_for_each(sound);
     }
     if let Some(map) = value.read_lock::<rhai::Map>() {
+        if map.len() > MAP {
+            return Err(Refusal::new(
+                "limit",
+                format!("a map grows too large: {MAP} entries at most"),
+            ));
+        }
+        charge(10 * map.len() as u64);
         for (key, item) in map.iter() {
             plain(key, "a key of this map")?;
             sound(item)?;
@@ -94,6 +102,13 @@ pub(crate) fn sound(value: &Dynamic) -> Result<(), Refusal> {
 /// Refuses a map with a key made of a quantity, in maps of maps too.
 pub(crate) fn keys(value: &Dynamic) -> Result<(), Refusal> {
     if let Some(map) = value.read_lock::<rhai::Map>() {
+        if map.len() > MAP {
+            return Err(Refusal::new(
+                "limit",
+                format!("a map grows too large: {MAP} entries at most"),
+            ));
+        }
+        charge(10 * map.len() as u64);
         for (key, item) in map.iter() {
             plain(key, "a key of this map")?;
             keys(item)?;

@@ -30,3 +30,15 @@ pub(super) fn of_node(graph: &Graph, node: &Node) -> u64 {
         _ => 1 + arguments / 4,
     }
 }
+
+/// What recording an operation takes, measured, in simple operations that are done again; what a closure does counts as it is
+/// done.
+pub(super) fn of_recording(op: &Op, arguments: usize) -> u64 {
+    let arguments = arguments as u64;
+    match op {
+        Op::SolveSymmetric(_) => arguments.saturating_mul(30),
+        Op::EigenSymmetric(_) => arguments.saturating_mul(300),
+        Op::Gap(_) => 5_000 + 10 * arguments,
+        _ => 10 + arguments,
+    }
+}

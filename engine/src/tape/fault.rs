@@ -22,6 +22,8 @@ pub enum Fault {
     Foreign,
     /// The tape grew beyond what is allowed.
     TooLong,
+    /// The run did all the work that it may.
+    Spent,
 }
 
 thread_local! {

@@ -58,4 +58,4 @@ pub(crate) use recorder::{
     Decision, aside, decide, decide_whole, in_closure, is_aside, is_known, is_symbolic, require,
 };
 pub use replay::{Departure, Replay};
-pub use stop::{go_on, is_stopped, stop_when};
+pub use stop::{budget, charge, go_on, is_spent, is_stopped, stop_when};

@@ -10,6 +10,7 @@ use super::lookup::Lookup;
 use super::number::{Home, Number};
 use super::once::{Key, Once, unchanged};
 use super::op::Op;
+use super::stop::charge;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
@@ -234,6 +235,11 @@ fn bottom_of(stack: &[Recorder]) -> usize {
 }
 
 fn record_at(stack: &mut [Recorder], level: Option<usize>, op: Op, arguments: &[Number], results: &mut [Number]) {
+    if charge(super::cost::of_recording(&op, arguments.len())) {
+        raise(Fault::Spent);
+        results.fill(Number::ZERO);
+        return;
+    }
     let Some(level) = level else {
         evaluate_constant(&op, stack.last().map(|open| &open.graph), arguments, results);
         return;
