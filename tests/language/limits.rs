@@ -14,6 +14,43 @@ fn a_script_that_does_not_end_is_stopped() {
     ]);
 }
 
+/// What is counted ends a run at the same place in every build, within its two seconds in a release build.
+#[test]
+fn a_script_that_does_too_much_is_stopped() {
+    let closure = |name: &str| {
+        let inner = format!("{name}(|y| {name}(|z| {name}(|w| x*y*z*w, 0, 1), 0, 1), 0, 1)");
+        format!("step a = {name}(|x| {inner}, 0, 1);")
+    };
+    let spent = &["more work than a run may", "whoever runs it can allow more"][..];
+    check_errors(&[
+        (&closure("integrate"), spent),
+        (&closure("maximum"), spent),
+        ("let m = #{}; for k in 0..10000000 { m[`k${k}`] = k; }", spent),
+        (
+            "let b = box(point(0.mm, 0.mm, 0.mm), point(1.mm, 1.mm, 1.mm)); loop { clearance(b, b); }",
+            spent,
+        ),
+        ("let a = linspace(0, 1, 10000); loop { sum(a); }", spent),
+        ("let a = []; for k in 0..100000 { a = [a]; }", &["more than 128 deep"]),
+        ("step a = linspace(0, 1, 1000000000000);", &["from 2 to 10000"]),
+        (
+            "let a = [1]; for k in 0..40 { let b = a; for x in b { a.push(x); } }",
+            &["a list grows too large"],
+        ),
+    ]);
+}
+
+/// Whoever runs a script can allow it more; it cannot itself.
+#[test]
+fn more_work_can_be_allowed() {
+    let script = "let a = linspace(0, 1, 10000); let k = 0; while k < 1200 { sum(a); k += 1; } step s = k;";
+    let mut library = library();
+    let error = run_in(&library, script).err().unwrap();
+    assert!(error.contains("more work than a run may"), "{error}");
+    library.allow(10);
+    assert!(run_in(&library, script).is_ok());
+}
+
 /// Operations bound neither time nor memory: the host's own clock is asked.
 #[test]
 fn a_host_can_stop_a_run() {

@@ -5,7 +5,7 @@ use rhai::Engine;
 /// Operations of the language in one run.
 pub(crate) const OPERATIONS: u64 = 20_000_000;
 /// Work of native functions in one run, in simple operations: about a second.
-pub(crate) const WORK: u64 = 200_000_000;
+pub(crate) const WORK: u64 = 100_000_000;
 /// Characters of one text.
 pub(crate) const TEXT: usize = 100_000;
 /// Items of one list.

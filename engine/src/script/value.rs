@@ -6,7 +6,7 @@ use crate::fastener::Thread;
 use crate::geometry::Vector;
 use crate::quantity::{Dimension, Quantity};
 use crate::section::Section;
-use crate::tape::{Fault, Number, take_fault};
+use crate::tape::{Fault, Number, Stop, is_spent, take_fault};
 use rhai::{Array, Dynamic, EvalAltResult, ImmutableString, Map, Position};
 use std::ops::RangeInclusive;
 
@@ -228,6 +228,7 @@ pub(crate) fn of_fault(fault: &Fault) -> Refusal {
             let message = format!("this gives no finite number: {operation} of {}", given.join(" and "));
             Refusal::new("not finite", message)
         }
+        Fault::Stopped(Stop::Interrupted) if is_spent() => spent(),
         Fault::Stopped(stop) => Refusal::new("refused", stop.to_string()),
         Fault::Foreign => Refusal::new("foreign", "a quantity from another run was used"),
         Fault::TooLong => Refusal::new("too long", "this script does more operations on readings than are kept")

@@ -90,7 +90,7 @@ pub(crate) fn sound(value: &Dynamic) -> Result<(), Refusal> {
                 format!("a map grows too large: {MAP} entries at most"),
             ));
         }
-        charge(10 * map.len() as u64);
+        charge(map.len() as u64);
         for (key, item) in map.iter() {
             plain(key, "a key of this map")?;
             sound(item)?;
