@@ -42,7 +42,7 @@ pub(crate) fn into_folder(options: &Run, common: &Common, io: &Io<'_>, name: &st
         );
         return Err(refusal.hint("leave --format out, or name a file after --out").into());
     }
-    let work = Work::open(&options.on.target, &io.directory)?.trying(options.on.option.as_deref())?;
+    let work = Work::open(&options.on.target, &io.desk())?.trying(options.on.option.as_deref())?;
     let done = work.done(&options.on.set, options.on.only.as_deref())?;
     let sheet = work.sheet(&done, common.system())?;
     let mut files = vec![
@@ -66,7 +66,7 @@ pub(crate) fn into_folder(options: &Run, common: &Common, io: &Io<'_>, name: &st
         text: lines.collect(),
         code: exit::of(&sheet, options.strict),
         also: None,
-        why: options.strict.then(|| strict(&sheet)).flatten(),
+        why: options.strict.then(|| strict(&sheet)).flatten().map(Diagnostic::from),
     })
 }
 
