@@ -157,7 +157,8 @@ fn titled(label: &str, style: &Style) -> String {
     match (label, style.symbol()) {
         ("", unit) => unit.to_owned(),
         (label, "") => label.to_owned(),
-        (label, unit) => format!("{label}, {unit}"),
+        // The unit does not stand alone on a line.
+        (label, unit) => format!("{label},\u{a0}{}", unit.replace(' ', "\u{a0}")),
     }
 }
 

@@ -12,8 +12,16 @@ use crate::outcome::{Amount, Phrase, Piece};
 use crate::quantity::text::System;
 
 /// How parts are told apart.
-const LOOKS: [&str; 5] = ["part p0", "part p1 slant", "part p2", "part p3 dots", "part p4 cross"];
-/// From one bar to the next, and how high one is.
+const LOOKS: [&str; 7] = [
+    "part p0",
+    "part p1 slant",
+    "part p2",
+    "part p3 dots",
+    "part p4 cross",
+    "part p5",
+    "part p6",
+];
+/// From one bar to the next, unless its name takes more; how high one is.
 const ROW: f64 = 30.0;
 const HEIGHT: f64 = 18.0;
 
@@ -27,45 +35,53 @@ pub(super) fn bars(bars: &Bars, system: System, page: f64) -> Scene {
         .collect();
     let wide = names.iter().map(|lines| widest(lines, system)).fold(0.0, kernel::max);
     let left = kernel::min(wide, most) + 10.0;
-    // Beyond the longest bar stands its number.
-    let right = page - if bars.limits.is_empty() { 10.0 } else { 24.0 };
-    let scale = Extent::of(numbers(bars), bars.scale.logarithmic);
-    let from_zero = Extent {
-        low: kernel::min(scale.low, 0.0),
-        high: kernel::max(scale.high, 0.0),
-    };
-    let extent = if bars.bars.iter().all(is_span) {
-        scale
-    } else {
-        from_zero
-    };
-    let ruler = Ruler::new(
-        &bars.scale,
-        extent,
-        system,
-        if page < 480.0 { 4 } else { 7 },
-        true,
-        true,
-    );
-    let top = if bars.limits.is_empty() { 6.0 } else { 24.0 };
+    let ruler = ruler(bars, system, if page < 480.0 { 4 } else { 7 });
     let mut layout = Layout {
         bars,
         system,
-        along: ruler.along(left, right),
+        along: ruler.along(left, page - 10.0),
         scene: Scene {
             size: [page, 0.0],
             ..Scene::default()
         },
         parts: part_names(bars),
+        rows: Vec::new(),
     };
-    let bottom = layout.rows(names, [left, right, top]);
+    let right = layout.right([left, page]);
+    layout.along = ruler.along(left, right);
+    let top = layout.limit_names();
+    layout.rows = rows(&names, top);
+    layout.bars(names, left);
+    let bottom = layout.rows.last().map_or(top, |row| row[1]);
     layout.scene.frame = [left - 1.0, 0.0, right + 1.0, bottom];
     layout.limits([top, bottom]);
-    layout.numbers([left, right, top]);
+    layout.numbers();
     let title = heading(&bars.scale, &ruler.style, system);
     let below = lower(&mut layout.scene, &ruler, &title, [left, right, bottom]);
     layout.close(below);
     layout.scene
+}
+
+fn ruler(bars: &Bars, system: System, most: usize) -> Ruler {
+    let all = Extent::of(numbers(bars), bars.scale.logarithmic);
+    let from_zero = Extent {
+        low: kernel::min(all.low, 0.0),
+        high: kernel::max(all.high, 0.0),
+    };
+    let spans = bars.bars.iter().all(is_span);
+    let extent = if spans { all } else { from_zero };
+    Ruler::new(&bars.scale, extent, system, most, true, true)
+}
+
+/// Top and bottom of each bar's row: room for all lines of its name.
+fn rows(names: &[Vec<Vec<Piece>>], top: f64) -> Vec<[f64; 2]> {
+    let mut at = top;
+    let row = |lines: &Vec<Vec<Piece>>| {
+        let from = at;
+        at += kernel::max(ROW, LINE * lines_of(lines) + 4.0);
+        [from, at]
+    };
+    names.iter().map(row).collect()
 }
 
 struct Layout<'a> {
@@ -75,6 +91,8 @@ struct Layout<'a> {
     scene: Scene,
     /// Names of parts, each with a look of its own.
     parts: Vec<&'a str>,
+    /// Top and bottom of each bar's row.
+    rows: Vec<[f64; 2]>,
 }
 
 impl Layout<'_> {
@@ -83,10 +101,35 @@ impl Layout<'_> {
         LOOKS[nth % LOOKS.len()]
     }
 
-    fn rows(&mut self, names: Vec<Vec<Vec<Piece>>>, [left, _, top]: [f64; 3]) -> f64 {
-        let mut at = top;
-        for (bar, lines) in self.bars.bars.iter().zip(names) {
-            let middle = at + ROW / 2.0;
+    /// Where the scale ends, so that each bar's number has room beyond the bar.
+    fn right(&self, [left, page]: [f64; 2]) -> f64 {
+        let mut right = page - 10.0;
+        for bar in &self.bars.bars {
+            let Some((end, pieces)) = self.number(bar) else {
+                continue;
+            };
+            let room = page - 8.0 - width(&spoken(&pieces, self.system)) - left;
+            let share = (end.now() - left) / (page - 10.0 - left);
+            if share > 0.0 {
+                right = kernel::min(right, left + room / share);
+            }
+        }
+        kernel::max(right, left + 60.0)
+    }
+
+    /// Where a bar's number begins, and the number.
+    fn number(&self, bar: &Bar) -> Option<(Coordinate, Vec<Piece>)> {
+        let pieces = vec![Piece::Amount(self.sized(&total(bar)?))];
+        let ends = bar.parts.iter();
+        let ends = ends.flat_map(|part| [self.along.of(&part.from), self.along.of(&part.to)]);
+        let end = ends.reduce(|far, next| if far.now() >= next.now() { far } else { next })?;
+        Some((end, pieces))
+    }
+
+    fn bars(&mut self, names: Vec<Vec<Vec<Piece>>>, left: f64) {
+        let rows = self.rows.clone();
+        for ((bar, lines), [top, bottom]) in self.bars.bars.iter().zip(names).zip(rows) {
+            let middle = (top + bottom) / 2.0;
             let first = middle + 0.35 * TEXT - (lines_of(&lines) - 1.0) * LINE / 2.0;
             let place = still(left - 8.0, first);
             self.scene.add(
@@ -122,9 +165,7 @@ impl Layout<'_> {
             });
             let said: Vec<String> = said.collect();
             self.scene.spoken.push(format!("{}: {}.", bar.name, said.join(", ")));
-            at += ROW;
         }
-        at
     }
 
     /// A number in the unit of the scale.
@@ -135,71 +176,82 @@ impl Layout<'_> {
         }
     }
 
-    /// Limits go across all bars, their names above.
-    fn limits(&mut self, [top, bottom]: [f64; 2]) {
-        let mut used = f64::NEG_INFINITY;
+    /// The names of the limits that go for all bars, above them in as many rows as it takes. Gives where the bars begin.
+    fn limit_names(&mut self) -> f64 {
         let mut limits: Vec<&(Phrase, Amount)> = self.bars.limits.iter().collect();
         limits.sort_by(|a, b| a.1.si.total_cmp(&b.1.si));
+        let page = self.scene.size[0];
+        // Where each row is free again, the lowest row first.
+        let mut rows: Vec<f64> = Vec::new();
+        let mut placed = Vec::new();
         for (name, limit) in limits {
             let x = self.along.of(limit);
-            let fixed = Coordinate::fixed;
-            let places = vec![[x.clone(), fixed(top - 4.0)], [x.clone(), fixed(bottom)]];
-            self.scene.add("limit", false, Form::Line { places, closed: false });
             let mut name = name.clone();
             name.pieces.push(Piece::Words(" ".to_owned()));
             name.pieces.push(Piece::Amount(self.sized(limit)));
             let half = width(&spoken(&name.pieces, self.system)) / 2.0;
-            let page = self.scene.size[0];
-            let at = kernel::max(x.now().clamp(half, kernel::max(page - half, half)), used + half + 8.0);
-            used = at + half;
-            let lines = vec![name.pieces];
-            let place = [x.plus(at - x.now()), fixed(top - 9.0)];
-            self.scene.add(
-                "label limited",
-                false,
-                Form::Text {
-                    at: place,
-                    anchor: Anchor::Middle,
-                    lines,
-                },
-            );
+            let at = x.now().clamp(half, kernel::max(page - half, half));
+            let row = rows.iter().position(|free| *free <= at - half).unwrap_or(rows.len());
+            rows.resize(rows.len().max(row + 1), f64::NEG_INFINITY);
+            rows[row] = at + half + 8.0;
+            placed.push((x.plus(at - x.now()), row, name.pieces));
+        }
+        let first = LINE * count(rows.len());
+        for (x, row, pieces) in placed {
+            let place = [x, Coordinate::fixed(first - 3.0 - LINE * count(row))];
+            let anchor = Anchor::Middle;
+            let lines = vec![pieces];
+            let form = Form::Text {
+                at: place,
+                anchor,
+                lines,
+            };
+            self.scene.add("label limited", false, form);
+        }
+        first + if rows.is_empty() { 6.0 } else { 9.0 }
+    }
+
+    /// Limits go across all bars.
+    fn limits(&mut self, [top, bottom]: [f64; 2]) {
+        for (_, limit) in &self.bars.limits {
+            let x = self.along.of(limit);
+            let fixed = Coordinate::fixed;
+            let places = vec![[x.clone(), fixed(top - 4.0)], [x, fixed(bottom)]];
+            self.scene.add("limit", false, Form::Line { places, closed: false });
         }
     }
 
-    /// The size of each bar: beyond its end where there is room, else within it.
-    fn numbers(&mut self, [left, right, top]: [f64; 3]) {
-        let mut at = top;
-        for bar in &self.bars.bars {
-            if let Some(number) = total(bar) {
-                let pieces = vec![Piece::Amount(self.sized(&number))];
-                let size = width(&spoken(&pieces, self.system));
-                let ends = bar
-                    .parts
-                    .iter()
-                    .flat_map(|part| [self.along.of(&part.from), self.along.of(&part.to)]);
-                let end = ends.fold(None, |far: Option<Coordinate>, next| match far {
-                    Some(far) if far.now() >= next.now() => Some(far),
-                    _ => Some(next),
-                });
-                let end = end.unwrap_or_else(|| Coordinate::fixed(left));
-                let (x, anchor, look) = if end.now() + 6.0 + size <= right + 8.0 {
-                    (end.plus(5.0), Anchor::Start, "label")
-                } else {
-                    (end.plus(-6.0), Anchor::End, "label onfill")
-                };
-                let place: Spot = [x, Coordinate::fixed(at + ROW / 2.0 + 0.35 * TEXT)];
-                let lines = vec![pieces];
-                self.scene.add(
-                    look,
-                    true,
-                    Form::Text {
-                        at: place,
-                        anchor,
-                        lines,
-                    },
-                );
+    /// The size of each bar, beyond its end; a limit that would go through the number stands before it.
+    fn numbers(&mut self) {
+        let rows = self.rows.clone();
+        for (bar, [top, bottom]) in self.bars.bars.iter().zip(rows) {
+            let Some((end, pieces)) = self.number(bar) else {
+                continue;
+            };
+            let size = width(&spoken(&pieces, self.system));
+            let limits = bar.limit.iter().chain(self.bars.limits.iter().map(|(_, limit)| limit));
+            let mut from = end.now() + 5.0;
+            for limit in limits.map(|limit| self.along.place(limit.si)) {
+                if limit > from - 5.0 && limit < from + size + 3.0 {
+                    from = limit + 6.0;
+                }
             }
-            at += ROW;
+            // Where that is off the page, a limit through the number is the lesser evil.
+            if from + size > self.scene.size[0] {
+                from = end.now() + 5.0;
+            }
+            let place: Spot = [
+                end.plus(from - end.now()),
+                Coordinate::fixed((top + bottom) / 2.0 + 0.35 * TEXT),
+            ];
+            let anchor = Anchor::Start;
+            let lines = vec![pieces];
+            let form = Form::Text {
+                at: place,
+                anchor,
+                lines,
+            };
+            self.scene.add("label", false, form);
         }
     }
 
@@ -214,6 +266,12 @@ impl Layout<'_> {
         let below = key(&mut self.scene, &entries, below, self.system);
         self.scene.size[1] = below + 4.0;
     }
+}
+
+/// A number of rows.
+#[allow(clippy::cast_precision_loss, reason = "a handful")]
+fn count(rows: usize) -> f64 {
+    rows as f64
 }
 
 fn is_span(bar: &Bar) -> bool {

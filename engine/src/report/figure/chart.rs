@@ -142,7 +142,7 @@ impl<'a> Layout<'a> {
         layout.scene.frame = layout.plot;
         layout.placer = Placer::new([
             layout.plot[0] + 2.0,
-            layout.plot[1] + 1.0,
+            layout.plot[1] - 2.0,
             layout.plot[2],
             layout.plot[3] - 2.0,
         ]);
@@ -636,11 +636,30 @@ pub(super) fn lines_of(lines: &[Vec<Piece>]) -> f64 {
     lines.len() as f64
 }
 
+/// Places across: single ones have a little air on both sides.
 fn xs(chart: &Chart) -> impl Iterator<Item = f64> {
-    let curves = chart.curves.iter().flat_map(|curve| &curve.xs);
-    let levels = chart.levels.iter().filter(|level| level.upright).map(|level| &level.at);
-    let marks = chart.marks.iter().map(|mark| &mark.x);
-    curves.chain(levels).chain(marks).map(|amount| amount.si)
+    let all = all_xs(chart);
+    let whole = Extent::of(all.iter().map(|(x, _)| *x), chart.x.logarithmic);
+    let air = if chart.x.logarithmic {
+        0.0
+    } else {
+        0.03 * (whole.high - whole.low)
+    };
+    let airy = move |(x, single): (f64, bool)| match single {
+        true if x >= 0.0 => [kernel::max(x - air, 0.0), x + air],
+        true => [x - air, x + air],
+        false => [x, x],
+    };
+    all.into_iter().flat_map(airy)
+}
+
+fn all_xs(chart: &Chart) -> Vec<(f64, bool)> {
+    let curves = chart.curves.iter();
+    let curves = curves.flat_map(|curve| curve.xs.iter().map(|x| (x.si, curve.kind == Kind::Points)));
+    let levels = chart.levels.iter().filter(|level| level.upright);
+    let levels = levels.map(|level| (level.at.si, false));
+    let marks = chart.marks.iter().map(|mark| (mark.x.si, true));
+    curves.chain(levels).chain(marks).collect()
 }
 
 fn ys(chart: &Chart, side: Side, bands: &Bands) -> Vec<f64> {

@@ -32,7 +32,7 @@ pub fn letters(shown: &Shown, system: System) -> Vec<String> {
         );
     }
     lines.retain(|line| !line.trim().is_empty());
-    lines
+    lines.into_iter().map(|line| line.replace('\u{a0}', " ")).collect()
 }
 
 /// What stands for a line of a chart.
@@ -231,7 +231,7 @@ fn dial(dial: &Dial, system: System) -> Vec<String> {
 /// Letters of the longest bar.
 const LONGEST: usize = 36;
 /// How parts of a bar are told apart.
-const FILLINGS: [char; 5] = ['#', '/', 'o', '.', 'x'];
+const FILLINGS: [char; 7] = ['#', '/', 'o', '.', 'x', '=', '+'];
 
 fn bars(bars: &Bars, system: System) -> Vec<String> {
     let sizes = bars

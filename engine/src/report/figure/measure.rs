@@ -17,7 +17,7 @@ pub(super) fn width(text: &str) -> f64 {
 /// Shares of the size: upper bounds for the common sans-serif fonts.
 fn of_character(c: char) -> f64 {
     match c {
-        'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '\'' | '|' | '!' | ' ' | 'I' => 0.32,
+        'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '\'' | '|' | '!' | ' ' | '\u{a0}' | 'I' => 0.32,
         'f' | 't' | 'r' | '(' | ')' | '-' | '/' | '[' | ']' | '°' | '²' | '³' => 0.42,
         'm' | 'M' | 'W' | 'w' | '%' | '@' | '±' | '→' | '↑' => 0.92,
         'A'..='Z' => 0.72,
@@ -79,7 +79,8 @@ fn tokens(phrase: &Phrase) -> Vec<(Piece, bool)> {
             }
             Piece::Words(words) => {
                 spaced |= words.starts_with(char::is_whitespace);
-                for word in words.split_whitespace() {
+                // A space that does not break keeps a number and its unit together.
+                for word in words.split([' ', '\n', '\t']).filter(|word| !word.is_empty()) {
                     found.push((Piece::Words(word.to_owned()), spaced));
                     spaced = true;
                 }

@@ -8,6 +8,9 @@ use maud::{Markup, html};
 /// How a number is written in a picture: its amount and its words to what stands there.
 pub type WriteNumber<'a> = &'a mut dyn FnMut(&Amount, String) -> Markup;
 
+/// How far a shape may stand beyond the frame.
+const EDGE: f64 = 5.0;
+
 /// The picture; `name` is the picture's own on its page, a word of letters, digits and hyphens.
 pub(super) fn svg(
     scene: &Scene,
@@ -19,6 +22,8 @@ pub(super) fn svg(
     let [width, height] = scene.size;
     let described = format!("{name}-title {name}-about");
     let frame = scene.frame;
+    // Half a sign may stand beyond the edge.
+    let clip = [frame[0] - EDGE, frame[1] - EDGE, frame[2] + EDGE, frame[3] + EDGE];
     let mut moving = 0;
     let mut drawn = Vec::new();
     for shape in &scene.shapes {
@@ -35,9 +40,9 @@ pub(super) fn svg(
             desc id=(format!("{name}-about")) { (scene.spoken.join(" ")) }
             defs {
                 clipPath id=(format!("{name}-frame")) {
-                    rect x=(short(frame[0])) y=(short(frame[1]))
-                        width=(short(kernel::max(frame[2] - frame[0], 0.0)))
-                        height=(short(kernel::max(frame[3] - frame[1], 0.0))) {}
+                    rect x=(short(clip[0])) y=(short(clip[1]))
+                        width=(short(kernel::max(clip[2] - clip[0], 0.0)))
+                        height=(short(kernel::max(clip[3] - clip[1], 0.0))) {}
                 }
                 marker id=(format!("{name}-head")) viewBox="0 0 10 10" refX="9" refY="5" markerWidth="9" markerHeight="9"
                     markerUnits="userSpaceOnUse" orient="auto-start-reverse" {
