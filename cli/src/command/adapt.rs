@@ -22,6 +22,7 @@ pub(crate) fn run(script: &str, new_name: &str, io: &Io<'_>) -> Result<String> {
         return Err(refusal.hint("a file is copied as any other").into());
     }
     let desk = io.desk();
+    Place::put_right(desk.place()?)?;
     let packs = desk.packs();
     let (parent, text) = packs.script(script)?;
     let own = script.rsplit('/').next().unwrap_or(script);

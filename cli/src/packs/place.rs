@@ -36,6 +36,16 @@ impl Place {
         Ok(place)
     }
 
+    /// Puts right what a program left there that was killed at its work, so that what comes next finds packs by their
+    /// usual names. Where there is no place, none is made.
+    pub(crate) fn put_right(path: &Path) -> Result<(), Refusal> {
+        if path.is_dir() {
+            Self::open(path).map(drop)
+        } else {
+            Ok(())
+        }
+    }
+
     /// The folder of a pack in it.
     pub(crate) fn folder(&self, name: &str) -> PathBuf {
         self.path.join(name)

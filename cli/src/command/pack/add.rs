@@ -17,6 +17,7 @@ pub(super) fn run(options: &AddPack, io: &Io<'_>) -> Result<Output> {
     let by = public_key(&desk, options.by.as_deref())?;
     let pack = SealedPack::read(&desk.directory, &options.file)?;
     pack.expect(by.as_ref())?;
+    Place::put_right(desk.place()?)?;
     may_be_added(&pack, (&desk, &desk.packs()), options.replace)?;
     let candidate = pack.pack();
     let trial = Trial::of(&candidate, &with_candidate(&desk, candidate.clone()))?;

@@ -12,6 +12,7 @@ pub(super) fn run(name: &str, io: &Io<'_>) -> Result<String, Diagnostic> {
         return Err(Refusal::new("name", message).into());
     }
     let desk = io.desk();
+    desk.place().and_then(Place::put_right)?;
     if let Some(pack) = desk.packs().find(name)? {
         let message = format!("there is a pack `{name}` already: {}", pack.place());
         return Err(Refusal::new("pack", message)

@@ -8,6 +8,7 @@ use crankline_engine::diagnostic::{Diagnostic, Refusal};
 pub(super) fn run(name: &str, io: &Io<'_>) -> Result<String, Diagnostic> {
     let desk = io.desk();
     let path = desk.place()?;
+    Place::put_right(path)?;
     // An unknown name makes no folder.
     if desk.packs().find(name)?.is_none() {
         return Err(Refusal::new("remove", format!("there is no pack `{name}`")).into());
