@@ -88,7 +88,7 @@ fn folder(common: &Common, io: &Io<'_>) -> Option<String> {
 fn deliver(output: Output, out: Option<&str>, io: &mut Io<'_>) -> Result<u8, Diagnostic> {
     match out {
         None => io.print(&output.text),
-        Some(name) if name.is_empty() => {
+        Some("") => {
             return Err(Refusal::new("file", "the name after --out is empty").into());
         }
         Some(name) => {
