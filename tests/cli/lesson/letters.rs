@@ -43,6 +43,7 @@ fn names_are_words_and_units_are_written_as_people_do() {
     letters("if_less(a, b, c, d)", "c if a < b, else d");
     letters("if wet == \"oiled\" { a } else { b }", "a if wet = \"oiled\", else b");
     letters("value_in(fall, \"deg\") * 2.0", "(fall in deg) × 2");
+    letters("wire.class in [\"A\", \"B\"]", "class of wire is one of [\"A\", \"B\"]");
     letters("root(|x| x**2 - a, 0.0, 1.0)", "root(x² - a for each x, 0, 1)");
 }
 

@@ -32,9 +32,14 @@ pub fn exercises_page(exercises: &Exercises) -> String {
         }
         main { @for sheet in &exercises.sheets { (one_sheet(exercises, sheet)) } }
         script type="application/json" #units { (PreEscaped(in_script(&units_json()))) }
-        script { (PreEscaped(joined(&["exercise.js"], "startExercises(document);"))) }
     };
-    document(&format!("Exercises: {}", exercises.title), &[STYLE, SHEETS], &body)
+    let script = joined(&["exercise.js"], "startExercises(document);");
+    document(
+        &format!("Exercises: {}", exercises.title),
+        &[STYLE, SHEETS],
+        &body,
+        &script,
+    )
 }
 
 /// JSON that may stand within a script element.
@@ -151,7 +156,7 @@ pub fn answers_page(exercises: &Exercises) -> String {
             }
         }
     };
-    document(&format!("Answers: {}", exercises.title), &[STYLE, SHEETS], &body)
+    document(&format!("Answers: {}", exercises.title), &[STYLE, SHEETS], &body, "")
 }
 
 fn number(exercises: &Exercises, at: usize) -> u64 {

@@ -4,6 +4,7 @@ use super::formula::{laid_out, letters};
 use super::line::{Answer, Formula, Lesson, Limit, Line, Wrong};
 use super::script::joined;
 use super::text::{slip_words, verdict};
+use crate::report::page::policy;
 use crate::report::sheet::AID;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
@@ -25,25 +26,28 @@ pub fn lesson_page(lesson: &Lesson) -> String {
         }
         (steer(lesson))
         p.unseen #told role="status" aria-live="polite" {}
-        script { (PreEscaped(joined(&["lesson.js"], "startLesson(document);"))) }
     };
-    document(&format!("Lesson: {}", lesson.title), &[STYLE], &body)
+    let script = joined(&["lesson.js"], "startLesson(document);");
+    document(&format!("Lesson: {}", lesson.title), &[STYLE], &body, &script)
 }
 
-/// A whole file around a body.
-pub(super) fn document(title: &str, styles: &[&str], body: &Markup) -> String {
+/// A whole file around a body: it fetches nothing and runs this script alone.
+pub(super) fn document(title: &str, styles: &[&str], body: &Markup, script: &str) -> String {
     html! {
         (DOCTYPE)
         html lang="en" {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'";
+                meta http-equiv="Content-Security-Policy" content=(policy(script));
                 meta name="color-scheme" content="light dark";
                 title { (title) }
                 @for style in styles { style { (PreEscaped(style)) } }
             }
-            body { (body) }
+            body {
+                (body)
+                @if !script.is_empty() { script { (PreEscaped(script)) } }
+            }
         }
     }
     .into_string()

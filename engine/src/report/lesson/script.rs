@@ -1,4 +1,6 @@
-//! The page's modules as one inline script.
+//! The modules that a lesson takes as one inline script.
+
+use crate::report::page;
 
 /// The modules that a lesson and its exercises take, each with its text, those that others need first.
 const MODULES: [(&str, &str); 18] = [
@@ -28,24 +30,16 @@ const MODULES: [(&str, &str); 18] = [
     ("lesson.js", include_str!("../page/script/lesson.js")),
 ];
 
-/// These modules with all that they import, without their imports and exports, then what is called last.
-pub(super) fn joined(wanted: &[&'static str], call: &str) -> String {
+/// These modules with all that they import, as one script, what starts it last.
+pub(super) fn joined(wanted: &[&'static str], start: &str) -> String {
     let mut needed: Vec<&str> = wanted.to_vec();
     for (name, text) in MODULES.iter().rev() {
         if needed.contains(name) {
             needed.extend(imported(text));
         }
     }
-    let mut script = String::from("\"use strict\";\n");
-    for (_, text) in MODULES.iter().filter(|(name, _)| needed.contains(name)) {
-        let lines = text.lines().filter(|line| !line.starts_with("import "));
-        for line in lines {
-            script.push_str(line.strip_prefix("export ").unwrap_or(line));
-            script.push('\n');
-        }
-    }
-    script.push_str(call);
-    script
+    let modules = MODULES.iter().filter(|(name, _)| needed.contains(name));
+    page::joined(modules.map(|(_, text)| *text), start)
 }
 
 /// The files that a module imports.

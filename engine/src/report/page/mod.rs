@@ -40,6 +40,7 @@ mod units;
 mod writing;
 
 pub use document::{Made, page};
+pub(in crate::report) use script::{base64, joined, policy};
 pub(in crate::report) use units::dimension;
 pub use units::units_json;
 pub use writing::{style_json, writing};

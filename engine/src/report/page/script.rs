@@ -56,12 +56,17 @@ const MODULES: &[&str] = &[
     include_str!("script/page.js"),
 ];
 
-/// All modules as one script: without their `import` lines, which name each other, without `export`, without remarks and
-/// what lines are set in by. No text in them goes over several lines.
+/// All modules as one script.
 pub(super) fn script() -> String {
+    joined(MODULES.iter().copied(), "startPage(document);")
+}
+
+/// Modules as one script, what starts it last: without their `import` lines, which name each other, without `export`,
+/// without remarks and what lines are set in by. No text in them goes over several lines.
+pub(in crate::report) fn joined<'a>(modules: impl Iterator<Item = &'a str>, start: &str) -> String {
     let mut joined = String::new();
     let mut in_remark = false;
-    for line in MODULES.iter().flat_map(|module| module.lines()) {
+    for line in modules.flat_map(str::lines) {
         let words = line.trim();
         in_remark |= words.starts_with("/**");
         let left_out = in_remark || words.is_empty() || words.starts_with("//") || line.starts_with("import ");
@@ -71,12 +76,13 @@ pub(super) fn script() -> String {
             joined.push('\n');
         }
     }
-    joined.push_str("startPage(document);\n");
+    joined.push_str(start);
+    joined.push('\n');
     joined
 }
 
 /// A policy under which a page fetches nothing and runs this script alone.
-pub(super) fn policy(script: &str) -> String {
+pub(in crate::report) fn policy(script: &str) -> String {
     let digest = Sha256::digest(script.as_bytes());
     format!(
         "default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-{}'",
@@ -85,7 +91,7 @@ pub(super) fn policy(script: &str) -> String {
 }
 
 /// RFC 4648, section 4.
-fn base64(bytes: &[u8]) -> String {
+pub(in crate::report) fn base64(bytes: &[u8]) -> String {
     const DIGITS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
     let mut text = String::new();
     for three in bytes.chunks(3) {

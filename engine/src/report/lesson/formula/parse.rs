@@ -85,6 +85,7 @@ impl<'a> Parser<'a> {
             ">=" => Sign::AtLeast,
             "==" => Sign::Same,
             "!=" => Sign::Different,
+            "in" => Sign::In,
             "+" => Sign::Plus,
             "-" => Sign::Minus,
             "*" | "×" => Sign::Times,
