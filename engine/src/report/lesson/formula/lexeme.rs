@@ -34,6 +34,9 @@ pub(super) fn lexemes(text: &str, into: &mut Vec<Lexeme>) -> Option<()> {
         } else if first == '"' {
             let end = rest.get(1..)?.find('"')? + 2;
             (Lexeme::Quoted(rest.get(..end)?.to_owned()), end)
+        } else if first == '`' {
+            let end = rest.get(1..)?.find('`')? + 2;
+            (Lexeme::Quoted(with_names(rest.get(1..end - 1)?)), end)
         } else if first.is_ascii_alphabetic() || first == '_' {
             let name = name(rest);
             (Lexeme::Name(name.to_owned()), name.len())
@@ -44,6 +47,11 @@ pub(super) fn lexemes(text: &str, into: &mut Vec<Lexeme>) -> Option<()> {
         into.push(lexeme);
         rest = rest.get(length..)?;
     }
+}
+
+/// A text that names are put into: `car {car}, frame {frame number}`, in quotation marks.
+fn with_names(text: &str) -> String {
+    format!("\"{}\"", text.replace("${", "{").replace('_', " "))
 }
 
 /// `5`, `0.083`, `1e-3`; a point with no digit behind it belongs to a property.
