@@ -2,9 +2,8 @@
 
 use super::super::written;
 use super::axis::{Extent, Ruler, heading, lower};
-use super::chart::lines_of;
 use super::key::{Entry, Sample, key};
-use super::measure::{LINE, TEXT, spoken, widest, width, wrapped};
+use super::measure::{LINE, TEXT, lines_of, spoken, widest, width, wrapped};
 use super::scene::{Anchor, Coordinate, Form, Linear, Scene, Spot, still};
 use crate::figure::{Bar, Bars, Part};
 use crate::kernel;
@@ -153,7 +152,7 @@ impl Layout<'_> {
                     [x.clone(), Coordinate::fixed(middle - 13.0)],
                     [x, Coordinate::fixed(middle + 13.0)],
                 ];
-                self.scene.add("limit mark", true, Form::Line { places, closed: false });
+                self.scene.line("limit mark", true, places);
             }
             let said = bar.parts.iter().map(|part| {
                 let name = if part.name.is_empty() {
@@ -217,7 +216,7 @@ impl Layout<'_> {
             let x = self.along.of(limit);
             let fixed = Coordinate::fixed;
             let places = vec![[x.clone(), fixed(top - 4.0)], [x, fixed(bottom)]];
-            self.scene.add("limit", false, Form::Line { places, closed: false });
+            self.scene.line("limit", false, places);
         }
     }
 

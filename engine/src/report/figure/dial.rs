@@ -1,8 +1,7 @@
 //! A dial laid out.
 
 use super::super::written;
-use super::chart::{is_empty, lines_of};
-use super::measure::{LINE, widest, wrapped};
+use super::measure::{LINE, is_empty, lines_of, widest, wrapped};
 use super::placer::{Placer, around};
 use super::scene::{Anchor, Coordinate, Form, Function, Linear, Scene, Spot, now, still};
 use crate::figure::{Dial, Hand, HandKind, Sense, Zero};
@@ -172,7 +171,7 @@ impl Layout<'_> {
         };
         self.placer.line(now(&from), now(&tip));
         let places = vec![from, tip];
-        self.scene.add(look, true, Form::Line { places, closed: false });
+        self.scene.line(look, true, places);
     }
 
     /// Names beside the tips, with the angles.
@@ -219,28 +218,12 @@ impl Layout<'_> {
                     beside[0].plus(corner[0] - here[0]),
                     beside[1].plus(corner[1] + 11.5 - here[1]),
                 ];
-                self.scene.add(
-                    "label",
-                    true,
-                    Form::Text {
-                        at,
-                        anchor: Anchor::Start,
-                        lines,
-                    },
-                );
+                self.scene.text("label", true, at, lines);
             }
             None => {
                 let at = still(0.0, self.scene.size[1] + 12.0);
                 self.scene.size[1] += LINE * lines_of(&lines);
-                self.scene.add(
-                    "label",
-                    false,
-                    Form::Text {
-                        at,
-                        anchor: Anchor::Start,
-                        lines,
-                    },
-                );
+                self.scene.text("label", false, at, lines);
             }
         }
     }

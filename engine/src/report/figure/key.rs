@@ -1,7 +1,6 @@
 //! The key below a picture: what has found no room beside its line.
 
-use super::chart::lines_of;
-use super::measure::{LINE, widest, wrapped};
+use super::measure::{LINE, lines_of, widest, wrapped};
 use super::scene::{Anchor, Form, Scene, Sign, still};
 use crate::outcome::Phrase;
 use crate::quantity::text::System;

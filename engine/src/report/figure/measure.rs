@@ -90,3 +90,14 @@ fn tokens(phrase: &Phrase) -> Vec<(Piece, bool)> {
     }
     found
 }
+
+/// So many lines of text.
+#[allow(clippy::cast_precision_loss, reason = "a handful")]
+pub(super) fn lines_of(lines: &[Vec<Piece>]) -> f64 {
+    lines.len() as f64
+}
+
+/// A name with nothing in it has nothing to say.
+pub(super) fn is_empty(phrase: &Phrase) -> bool {
+    phrase.pieces.is_empty()
+}

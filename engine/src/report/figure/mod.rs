@@ -4,7 +4,7 @@
 //! |---|---|
 //! | `drawing.rs` | a figure on a page: the door |
 //! | `scene.rs` | shapes whose places follow the numbers |
-//! | `chart.rs`, `sketch.rs`, `dial.rs`, `bars.rs`, `pass_map.rs` | how each kind is laid out |
+//! | `chart/`, `sketch.rs`, `dial.rs`, `bars.rs`, `pass_map.rs` | how each kind is laid out |
 //! | `axis.rs`, `ticks.rs` | scales and their round numbers |
 //! | `measure.rs`, `placer.rs`, `key.rs` | how wide words are, where they go, what has found no room |
 //! | `svg.rs` | a scene as SVG |

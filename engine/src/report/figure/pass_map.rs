@@ -1,11 +1,10 @@
 //! A map laid out: a cell for each place, filled by what becomes of it there.
 
 use super::axis::{Extent, Ruler, heading, left, lower};
-use super::chart::lines_of;
 use super::key::{Entry, Sample, key};
-use super::measure::{LINE, widest, wrapped};
+use super::measure::{LINE, lines_of, widest, wrapped};
 use super::placer::{Placer, around};
-use super::scene::{Anchor, Form, Linear, Scene, Sign, now};
+use super::scene::{Form, Linear, Scene, Sign, now};
 use crate::figure::{Cell, PassMap};
 use crate::kernel;
 use crate::outcome::{Amount, Phrase};
@@ -113,15 +112,7 @@ fn marks(scene: &mut Scene, map: &PassMap, [across, up]: [Linear; 2], system: Sy
             continue;
         };
         let at = [x.plus(corner[0] - here[0]), y.plus(corner[1] + 11.5 - here[1])];
-        scene.add(
-            "label",
-            true,
-            Form::Text {
-                at,
-                anchor: Anchor::Start,
-                lines,
-            },
-        );
+        scene.text("label", true, at, lines);
     }
 }
 

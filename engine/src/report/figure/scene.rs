@@ -252,10 +252,21 @@ impl Scene {
         self.shapes.push(Shape { form, look, framed });
     }
 
+    /// Adds an open line through places.
+    pub(super) fn line(&mut self, look: &'static str, framed: bool, places: Vec<Spot>) {
+        self.add(look, framed, Form::Line { places, closed: false });
+    }
+
+    /// Adds text that begins at a place.
+    pub(super) fn text(&mut self, look: &'static str, framed: bool, at: Spot, lines: Vec<Vec<Piece>>) {
+        let anchor = Anchor::Start;
+        self.add(look, framed, Form::Text { at, anchor, lines });
+    }
+
     /// Adds a line that does not move.
     pub(super) fn rule(&mut self, look: &'static str, from: [f64; 2], to: [f64; 2]) {
         let places = vec![still(from[0], from[1]), still(to[0], to[1])];
-        self.add(look, false, Form::Line { places, closed: false });
+        self.line(look, false, places);
     }
 
     /// Adds words that do not move.

@@ -2,8 +2,7 @@
 
 use super::super::written;
 use super::axis::Extent;
-use super::chart::{is_empty, lines_of};
-use super::measure::{LINE, widest, wrapped};
+use super::measure::{LINE, is_empty, lines_of, widest, wrapped};
 use super::placer::{Placer, around};
 use super::scene::{Anchor, Form, Function, Linear, Scene, Sign, Spot, now, still};
 use crate::figure::{Angle, Dimension, Look, Path, Place, Sketch, View};
@@ -179,66 +178,51 @@ impl<'a> Layout<'a> {
         });
         let [from, to] = ends;
         let places = vec![from, to];
-        self.scene
-            .add("measure both", true, Form::Line { places, closed: false });
+        self.scene.line("measure both", true, places);
     }
 
     /// An arc as the view's stretching makes it, and thin lines along both sides.
     fn angle(&mut self, angle: &Angle) {
         let at = self.spot(&angle.at);
-        let stretch = kernel::max(self.sketch.exaggerated, 1.0);
         // Of a small angle that is drawn larger, the arc stands further out, where it can be seen.
         let widest = 0.13 * self.scene.size[0];
-        let across = if stretch > 3.0 {
+        let across = if self.sketch.exaggerated > 3.0 {
             widest
         } else {
             kernel::min(widest, 40.0)
         };
         let radii = [across, across * self.sketch.exaggerated];
-        let now_at = now(&at);
+        let here = now(&at);
         let end = |direction: f64| {
-            let x = now_at[0] + radii[0] * kernel::cos(direction);
-            [x, now_at[1] - radii[1] * kernel::sin(direction)]
+            let x = here[0] + radii[0] * kernel::cos(direction);
+            [x, here[1] - radii[1] * kernel::sin(direction)]
         };
         for direction in [angle.from.si, angle.to.si] {
-            self.placer.line(now_at, end(direction));
+            self.placer.line(here, end(direction));
         }
         let middle = end((angle.from.si + angle.to.si) / 2.0);
-        let beside = [at[0].plus(middle[0] - now_at[0]), at[1].plus(middle[1] - now_at[1])];
-        let words = angle.label.clone().unwrap_or_else(|| number(&angle.between));
         self.waiting.push(Waiting {
             look: "label",
-            words,
-            beside: vec![beside],
+            words: angle.label.clone().unwrap_or_else(|| number(&angle.between)),
+            beside: vec![[at[0].plus(middle[0] - here[0]), at[1].plus(middle[1] - here[1])]],
             gap: 4.0,
         });
-        let same = Linear {
-            at: 0.0,
-            by: 1.0,
-            function: Function::Same,
-        };
         for direction in [&angle.from, &angle.to] {
-            let part = |at: f64, by: f64, function| Linear { at, by, function }.of(direction);
-            let reach = [
-                part(now_at[0], 1.12 * radii[0], Function::Cos),
-                part(now_at[1], -1.12 * radii[1], Function::Sin),
-            ];
-            // From where the angle is, wherever that goes.
-            let from = |which: usize| at[which].plus(-now_at[which]);
-            let to = [reach[0].also(&from(0)), reach[1].also(&from(1))];
-            let places = vec![at.clone(), to];
-            self.scene.add("side", true, Form::Line { places, closed: false });
+            let places = vec![at.clone(), reach(&at, direction, radii)];
+            self.scene.line("side", true, places);
         }
-        let angles = [same.of(&angle.from), same.of(&angle.to)];
-        self.scene.add(
-            "measure",
-            true,
-            Form::Arc {
-                centre: at,
-                radii,
-                angles,
-            },
-        );
+        let turned = |direction: &Amount| {
+            let function = Function::Same;
+            Linear {
+                at: 0.0,
+                by: 1.0,
+                function,
+            }
+            .of(direction)
+        };
+        let angles = [turned(&angle.from), turned(&angle.to)];
+        let centre = at;
+        self.scene.add("measure", true, Form::Arc { centre, radii, angles });
     }
 
     fn point(&mut self, label: &Phrase, place: &Place) {
@@ -303,7 +287,7 @@ impl<'a> Layout<'a> {
         if away > gap + 9.0 {
             let to = [spot[0].plus(nearest[0] - x), spot[1].plus(nearest[1] - y)];
             let places = vec![halfway(spot, &to, 0.2), to];
-            self.scene.add("lead", true, Form::Line { places, closed: false });
+            self.scene.line("lead", true, places);
         }
     }
 
@@ -338,16 +322,16 @@ impl<'a> Layout<'a> {
         let lines = wrapped(&words, self.scene.size[0], self.system);
         let at = still(0.0, self.scene.size[1] + 12.0);
         self.scene.size[1] += LINE * lines_of(&lines) + 4.0;
-        self.scene.add(
-            "soft",
-            false,
-            Form::Text {
-                at,
-                anchor: Anchor::Start,
-                lines,
-            },
-        );
+        self.scene.text("soft", false, at, lines);
     }
+}
+
+/// A little further from a place than an arc about it, in a direction.
+fn reach(at: &Spot, direction: &Amount, radii: [f64; 2]) -> Spot {
+    let part = |by: f64, function| Linear { at: 0.0, by, function }.of(direction);
+    let across = part(1.12 * radii[0], Function::Cos);
+    let up = part(-1.12 * radii[1], Function::Sin);
+    [at[0].also(&across), at[1].also(&up)]
 }
 
 fn number(amount: &Amount) -> Phrase {

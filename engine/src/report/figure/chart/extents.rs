@@ -1,0 +1,66 @@
+//! How far the scales of a chart have to go.
+
+use super::super::axis::{Extent, Ruler};
+use super::layout::Bands;
+use super::lines::is_banded;
+use crate::figure::{Chart, Kind, Side};
+use crate::kernel;
+use crate::quantity::text::System;
+
+/// The lower scale and the left one, for letters.
+pub(in crate::report::figure) fn rulers(chart: &Chart, system: System) -> [Ruler; 2] {
+    let x = across(chart);
+    let y = up(chart, Side::Left, &[], chart.y.logarithmic);
+    [
+        Ruler::new(&chart.x, x, system, 6, true, false),
+        Ruler::new(&chart.y, y, system, 5, true, true),
+    ]
+}
+
+/// From the first place across to the last.
+pub(super) fn across(chart: &Chart) -> Extent {
+    Extent::of(xs(chart), chart.x.logarithmic)
+}
+
+/// From the lowest place of a scale to the highest.
+pub(super) fn up(chart: &Chart, side: Side, bands: &Bands, logarithmic: bool) -> Extent {
+    Extent::of(ys(chart, side, bands).into_iter(), logarithmic)
+}
+
+/// Places across: single ones have a little air on both sides.
+fn xs(chart: &Chart) -> impl Iterator<Item = f64> {
+    let all = all_xs(chart);
+    let whole = Extent::of(all.iter().map(|(x, _)| *x), chart.x.logarithmic);
+    let air = if chart.x.logarithmic {
+        0.0
+    } else {
+        0.03 * (whole.high - whole.low)
+    };
+    let airy = move |(x, single): (f64, bool)| match single {
+        true if x >= 0.0 => [kernel::max(x - air, 0.0), x + air],
+        true => [x - air, x + air],
+        false => [x, x],
+    };
+    all.into_iter().flat_map(airy)
+}
+
+fn all_xs(chart: &Chart) -> Vec<(f64, bool)> {
+    let curves = chart.curves.iter();
+    let curves = curves.flat_map(|curve| curve.xs.iter().map(|x| (x.si, curve.kind == Kind::Points)));
+    let levels = chart.levels.iter().filter(|level| level.upright);
+    let levels = levels.map(|level| (level.at.si, false));
+    let marks = chart.marks.iter().map(|mark| (mark.x.si, true));
+    curves.chain(levels).chain(marks).collect()
+}
+
+fn ys(chart: &Chart, side: Side, bands: &Bands) -> Vec<f64> {
+    let curves = chart.curves.iter().enumerate().filter(|(_, curve)| curve.side == side);
+    let curves = curves.flat_map(|(nth, curve)| {
+        let band = bands.get(nth).filter(|ends| is_banded(curve, ends));
+        let ends = band.into_iter().flatten().flatten().copied();
+        curve.ys.iter().map(|y| y.si).chain(ends)
+    });
+    let levels = chart.levels.iter().filter(|level| !level.upright && level.side == side);
+    let marks = chart.marks.iter().filter(|_| side == Side::Left).map(|mark| mark.y.si);
+    curves.chain(levels.map(|level| level.at.si)).chain(marks).collect()
+}
