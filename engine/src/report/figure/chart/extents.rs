@@ -9,7 +9,8 @@ use crate::quantity::text::System;
 
 /// The lower scale and the left one, for letters.
 pub(in crate::report::figure) fn rulers(chart: &Chart, system: System) -> [Ruler; 2] {
-    let x = across(chart);
+    let places = all_xs(chart).into_iter().map(|(x, _)| x);
+    let x = Extent::of(places, chart.x.logarithmic);
     let y = up(chart, Side::Left, &[], chart.y.logarithmic);
     [
         Ruler::new(&chart.x, x, system, 6, true, false),
