@@ -7,7 +7,7 @@ use crate::outcome::{Amount, Phrase};
 use crate::quantity::{self, Quantity};
 use crate::tape::{self, Number};
 
-/// A sketch: places in space as one of three views shows them.
+/// A sketch: places in space as one of its views shows them.
 #[derive(Clone, Debug)]
 pub struct Sketch {
     /// What it is of.
@@ -37,6 +37,8 @@ pub enum View {
     Plan,
     /// From behind: the car's right to the right of the page, up is up.
     Rear,
+    /// What is no car: y to the right of the page, z up.
+    Section,
 }
 
 /// A place as a view shows it: across the page, and up it.
@@ -233,6 +235,7 @@ impl View {
             "side" => Some(Self::Side),
             "plan" => Some(Self::Plan),
             "rear" => Some(Self::Rear),
+            "section" => Some(Self::Section),
             _ => None,
         }
     }
@@ -242,7 +245,7 @@ impl View {
         match self {
             Self::Side => [x, z],
             Self::Plan => [x, y],
-            Self::Rear => [y, z],
+            Self::Rear | Self::Section => [y, z],
         }
     }
 

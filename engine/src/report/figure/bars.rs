@@ -11,8 +11,7 @@ use crate::outcome::{Amount, Phrase, Piece};
 use crate::quantity::text::System;
 
 /// How parts are told apart.
-const LOOKS: [&str; 7] = [
-    "part p0",
+const LOOKS: [&str; 6] = [
     "part p1 slant",
     "part p2",
     "part p3 dots",
@@ -20,6 +19,8 @@ const LOOKS: [&str; 7] = [
     "part p5",
     "part p6",
 ];
+/// What a bar that is no stack of parts looks like.
+const WHOLE: &str = "part whole";
 /// From one bar to the next, unless its name takes more; how high one is.
 const ROW: f64 = 30.0;
 const HEIGHT: f64 = 18.0;
@@ -96,6 +97,9 @@ struct Layout<'a> {
 
 impl Layout<'_> {
     fn look(&self, part: &Part) -> &'static str {
+        if part.name.is_empty() {
+            return WHOLE;
+        }
         let nth = self.parts.iter().position(|name| *name == part.name).unwrap_or(0);
         LOOKS[nth % LOOKS.len()]
     }
@@ -255,7 +259,7 @@ impl Layout<'_> {
     }
 
     fn close(&mut self, below: f64) {
-        let named = self.parts.iter().enumerate().filter(|(_, name)| !name.is_empty());
+        let named = self.parts.iter().enumerate();
         let entries: Vec<Entry> = named
             .map(|(nth, name)| Entry {
                 sample: Sample::Filled(LOOKS[nth % LOOKS.len()]),
@@ -289,7 +293,7 @@ fn total(bar: &Bar) -> Option<Amount> {
 fn part_names(bars: &Bars) -> Vec<&str> {
     let mut names: Vec<&str> = Vec::new();
     for part in bars.bars.iter().flat_map(|bar| &bar.parts) {
-        if !names.contains(&part.name.as_str()) {
+        if !part.name.is_empty() && !names.contains(&part.name.as_str()) {
             names.push(&part.name);
         }
     }

@@ -196,6 +196,7 @@ impl Writer {
                 View::Side => "side",
                 View::Plan => "plan",
                 View::Rear => "rear",
+                View::Section => "section",
             },
             "exaggerated": sketch.exaggerated,
             "lines": paths.collect::<Vec<_>>(),

@@ -191,6 +191,7 @@ fn sketch(sketch: &Sketch, system: System) -> Vec<String> {
         View::Side => "  (a sketch, seen from the left; in numbers:)",
         View::Plan => "  (a sketch, seen from above; in numbers:)",
         View::Rear => "  (a sketch, seen from behind; in numbers:)",
+        View::Section => "  (a sketch; in numbers:)",
     };
     let mut lines = vec![seen.to_owned()];
     let number = |amount: &Amount| written::amount(amount, system);
@@ -231,7 +232,9 @@ fn dial(dial: &Dial, system: System) -> Vec<String> {
 /// Letters of the longest bar.
 const LONGEST: usize = 36;
 /// How parts of a bar are told apart.
-const FILLINGS: [char; 7] = ['#', '/', 'o', '.', 'x', '=', '+'];
+const FILLINGS: [char; 6] = ['/', 'o', '.', 'x', '=', '+'];
+/// A bar that is no stack of parts.
+const WHOLE: char = '#';
 
 fn bars(bars: &Bars, system: System) -> Vec<String> {
     let sizes = bars
@@ -262,10 +265,11 @@ fn bars(bars: &Bars, system: System) -> Vec<String> {
     for bar in &bars.bars {
         let mut letters = vec![' '; LONGEST + 1];
         for part in &bar.parts {
-            if !parts.contains(&part.name.as_str()) {
+            if !part.name.is_empty() && !parts.contains(&part.name.as_str()) {
                 parts.push(&part.name);
             }
-            let nth = parts.iter().position(|name| *name == part.name).unwrap_or(0);
+            let nth = parts.iter().position(|name| *name == part.name);
+            let filling = nth.map_or(WHOLE, |nth| FILLINGS[nth % FILLINGS.len()]);
             let (from, to) = (
                 column(kernel::min(part.from.si, part.to.si)),
                 column(kernel::max(part.from.si, part.to.si)),
@@ -274,7 +278,7 @@ fn bars(bars: &Bars, system: System) -> Vec<String> {
                 .iter_mut()
                 .take(to)
                 .skip(from)
-                .for_each(|letter| *letter = FILLINGS[nth % FILLINGS.len()]);
+                .for_each(|letter| *letter = filling);
         }
         for limit in bar.limit.iter().chain(bars.limits.iter().map(|(_, limit)| limit)) {
             if let Some(letter) = letters.get_mut(column(limit.si)) {

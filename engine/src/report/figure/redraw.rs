@@ -28,7 +28,7 @@ fn form(form: &Form) -> Value {
             "across": along.iter().map(|end| coordinate(&end.across)).collect::<Vec<_>>(),
             "xs": along.iter().map(|end| number(&end.place[0])).collect::<Vec<_>>(),
             "ys": along.iter().map(|end| number(&end.place[1])).collect::<Vec<_>>(),
-            "scale": [scale.at, scale.by, scale.function.code()],
+            "scale": [short(scale.at), short(scale.by), f64::from(scale.function.code())],
         }),
         Form::Box { corners } => json!({"kind": "box", "corners": corners.iter().map(spot).collect::<Vec<_>>()}),
         Form::Ellipse { centre, radii } => {
@@ -37,7 +37,7 @@ fn form(form: &Form) -> Value {
         Form::Arc { centre, radii, angles } => json!({
             "kind": "arc",
             "centre": spot(centre),
-            "radii": radii,
+            "radii": radii.map(short),
             "angles": angles.iter().map(coordinate).collect::<Vec<_>>(),
         }),
         Form::Marker { at, .. } | Form::Text { at, .. } => json!({"kind": "at", "at": spot(at)}),
@@ -51,13 +51,18 @@ fn spot(spot: &Spot) -> Value {
 
 fn coordinate(coordinate: &Coordinate) -> Value {
     if coordinate.terms.is_empty() {
-        return json!(coordinate.fixed);
+        return json!(short(coordinate.fixed));
     }
-    let mut list = vec![json!(coordinate.fixed)];
+    let mut list = vec![json!(short(coordinate.fixed))];
     for term in &coordinate.terms {
-        list.extend([json!(term.factor), json!(term.slot), json!(term.function.code())]);
+        list.extend([json!(short(term.factor)), json!(term.slot), json!(term.function.code())]);
     }
     Value::Array(list)
+}
+
+/// Nine digits: a thousandth of what can be seen, even where two large numbers all but cancel.
+fn short(number: f64) -> f64 {
+    format!("{number:.8e}").parse().unwrap_or(number)
 }
 
 /// A number of the tape as a list of its slot alone, another as it is.

@@ -306,18 +306,23 @@ impl<'a> Layout<'a> {
             View::Side => "Seen from the left: rear to the right.",
             View::Plan => "Seen from above: rear to the right, the car's right side upward.",
             View::Rear => "Seen from behind: the car's right to the right.",
+            View::Section => "",
         };
         let times = write_number(self.sketch.exaggerated, Digits::Significant(3));
-        let stretched = match self.sketch.view {
-            View::Plan => format!(" Sideways drawn {times} times as large; the numbers are true."),
-            View::Side | View::Rear => format!(" Heights drawn {times} times as large; the numbers are true."),
-        };
-        let stretched = if self.sketch.exaggerated == 1.0 {
-            String::new()
+        let what = if self.sketch.view == View::Plan {
+            "Sideways"
         } else {
-            stretched
+            "Heights"
         };
-        let words = Phrase::words(format!("{seen}{stretched}"));
+        let stretched = match self.sketch.exaggerated {
+            1.0 => String::new(),
+            _ => format!("{what} drawn {times} times as large; the numbers are true."),
+        };
+        let said = format!("{seen} {stretched}");
+        if said.trim().is_empty() {
+            return;
+        }
+        let words = Phrase::words(said.trim());
         self.scene.spoken.push(written::phrase(&words, self.system));
         let lines = wrapped(&words, self.scene.size[0], self.system);
         let at = still(0.0, self.scene.size[1] + 12.0);

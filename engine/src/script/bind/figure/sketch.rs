@@ -17,14 +17,15 @@ pub(super) fn add(functions: &mut Functions) {
     functions.add(
         "sketch(title, view)",
         "A sketch of points and lines in space, empty yet, as one view shows them: \"side\" from the car's left, rear to the \
-         right; \"plan\" from above, the car's right side up the page; \"rear\" from behind. Drawn to scale, as large as it \
+         right; \"plan\" from above, the car's right side up the page; \"rear\" from behind; \"section\" for what is no car, y to the \
+         right and z up. Drawn to scale, as large as it \
          fits. A second name is the same sketch.",
         |a| {
             let title = words(&a[0], "the title of a sketch")?;
             let name = value::text(&a[1], "the view of a sketch")?;
             let view = View::of(&name).ok_or_else(|| {
                 let refusal = Refusal::new("figure", format!("there is no view `{name}`"));
-                refusal.hint("\"side\", \"plan\" or \"rear\"")
+                refusal.hint("\"side\", \"plan\", \"rear\" or \"section\"")
             })?;
             Ok(Handle::value(Sketch::new(title, view)))
         },
