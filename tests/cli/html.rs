@@ -18,7 +18,7 @@ pub(super) struct Html {
     pub(super) links: Vec<String>,
     /// What can be read, one space between words.
     pub(super) words: String,
-    /// What scripts and styles hold.
+    /// What scripts and styles hold, but for the page's data.
     pub(super) raw: String,
     /// What the one with the page's data holds.
     island: String,
@@ -48,13 +48,15 @@ impl Html {
             let name = html.element(tag);
             if RAW.contains(&name.as_str()) {
                 let close = rest.find(&format!("</{name}>")).expect("a script or style ends");
-                html.raw.push_str(&rest[..close]);
                 if tag.contains("id=\"island\"") {
                     html.island = rest[..close].to_owned();
+                } else {
+                    html.raw.push_str(&rest[..close]);
                 }
                 rest = &rest[close..];
             }
-            if !VOID.contains(&name.as_str()) {
+            // What a picture is made of may close itself.
+            if !VOID.contains(&name.as_str()) && !tag.ends_with('/') {
                 open.push(name);
             }
         }
@@ -75,7 +77,7 @@ impl Html {
     }
 
     fn element(&mut self, tag: &str) -> String {
-        let (name, mut rest) = tag.split_once(' ').unwrap_or((tag, ""));
+        let (name, mut rest) = tag.trim_end_matches('/').split_once(' ').unwrap_or((tag, ""));
         self.elements.insert(name.to_owned());
         while !rest.is_empty() {
             let end = rest.find([' ', '=']).unwrap_or(rest.len());

@@ -173,23 +173,24 @@ pub(super) struct Compares {
     pub(super) style: Amount,
     /// As the value stands to its limit; nothing between two.
     pub(super) comparison: Option<&'static str>,
-    /// What stands before a limit: `at most`.
-    pub(super) words: Option<&'static str>,
+    /// Whether the limit stands on the left.
+    pub(super) turned: bool,
 }
 
 /// The same numbers that [`compared`] puts in words.
 pub(super) fn compares(sheet: &Sheet<'_>, finding: Finding<'_>) -> Option<Compares> {
     let known = |amount: &Amount| known(sheet, finding.run, amount).0;
-    let (value, limits, comparison) = match &finding.check.test {
+    let (value, limits, comparison, turned) = match &finding.check.test {
         Test::Sides {
             left: Value::Amount(left),
             comparison,
             right: Value::Amount(right),
         } => {
             let (value, comparison, limit) = in_order(left, *comparison, right);
-            (known(value), vec![known(limit)], Some(comparison))
+            let turned = std::ptr::eq(value, right);
+            (known(value), vec![known(limit)], Some(comparison), turned)
         }
-        Test::Between { value, low, high } => (known(value), vec![known(low), known(high)], None),
+        Test::Between { value, low, high } => (known(value), vec![known(low), known(high)], None, false),
         Test::Sides { .. } | Test::Truth(_) => return None,
     };
     let style = owner(&value, limits.last()?).clone();
@@ -197,7 +198,7 @@ pub(super) fn compares(sheet: &Sheet<'_>, finding: Finding<'_>) -> Option<Compar
         limits: limits.iter().map(|limit| beside(&value, limit)).collect(),
         style,
         comparison: comparison.map(Comparison::sign),
-        words: comparison.map(word),
+        turned,
         value,
     })
 }

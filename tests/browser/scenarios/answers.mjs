@@ -21,12 +21,7 @@ export async function scenario({ open, barriers, given }) {
 
 /** Opens the control of an input, writes in its box, and closes it; what the control refuses. */
 async function move(page, set, text) {
-  const mark = await page.evaluate((set) => {
-    const island = JSON.parse(document.getElementById("island").textContent);
-    const input = island.inputs.findIndex((input) => input?.set === set);
-    return island.readings.findIndex(([own]) => own === input);
-  }, set);
-  const button = page.locator(`[data-i="${mark}"]`).first();
+  const button = page.locator(`[data-set=${JSON.stringify(set)}]`).first();
   await button.click();
   const box = page.locator(".edit input[type=text]");
   await box.fill(text);
@@ -48,7 +43,7 @@ function said() {
   // What was worked out beside the tape follows no trial.
   const line = (node) => {
     const copy = node.cloneNode(true);
-    copy.querySelectorAll("i:not([data-n])").forEach((aside) => aside.replaceChildren("…"));
+    copy.querySelectorAll("u").forEach((aside) => aside.replaceChildren("…"));
     return text(copy);
   };
   const visible = (node) => node.closest(".blank") === null;
@@ -64,8 +59,9 @@ function said() {
       gauge: node.querySelector(".gauge")?.getAttribute("style")?.replace(/[\s;]+/gu, " ").replace(/: /gu, ":").trim() ?? "",
     }));
   const steps = [...document.querySelectorAll(".work details")].filter(visible).map((node) => {
-    const lines = [...node.querySelectorAll(".eq")].map(line);
-    return { what: text(node.querySelector(".what")), value: text(node.querySelector(".value")), lines };
+    const lines = [...node.querySelectorAll("p:not([class])")].map(line);
+    const [what, value] = node.querySelector("summary").children;
+    return { what: text(what), value: text(value), lines };
   });
   return {
     headline: text(document.querySelector(".stands")),

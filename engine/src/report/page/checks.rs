@@ -65,11 +65,7 @@ fn full(pen: &Pen<'_>, finding: Finding<'_>, with_run: bool) -> Markup {
             (tag_of(finding))
             div {
                 p.what { (pen.label(finding)) @if with_run { (of(pen, finding)) } }
-                p.sides {
-                    span.value { (words.value) } " "
-                    span.limit { (words.limit) } " "
-                    span.off { (words.off.unwrap_or_default()) }
-                }
+                p.sides { b { (words.value) } " " span { (words.limit) } @if let Some(off) = &words.off { " " em { (off) } } }
                 @if let Some(chance) = &chance { p.chance { (chance) } }
                 @for reason in others { p.why { (reason) } }
                 p.from { code { (finding.check.formula) } @if let Some(per) = &finding.check.per { " per " (pen.phrase(per)) } }

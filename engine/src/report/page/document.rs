@@ -3,7 +3,7 @@
 use super::after::{next, ways};
 use super::checks::checks;
 use super::island::island;
-use super::pen::Pen;
+use super::pen::{Pen, without_marks};
 use super::record::{digest, record};
 use super::run::{contents, run};
 use super::script::{policy, script};
@@ -48,8 +48,8 @@ pub fn page(sheet: &Sheet<'_>, made: &Made<'_>) -> String {
     let pictured: Vec<Slot> = pictured.filter_map(|amount| amount.slot).collect();
     let carried = carry(made.tape, made.outcomes, &names, sheet.in_job, &pictured);
     let pen = Pen::new(sheet, &carried);
-    let body = body(&pen, made);
-    let island = island(pen, made);
+    let (body, marks) = without_marks(&body(&pen, made).into_string());
+    let island = island(pen, made, &marks);
     let script = script();
     html! {
         (DOCTYPE)
@@ -63,7 +63,7 @@ pub fn page(sheet: &Sheet<'_>, made: &Made<'_>) -> String {
                 style { (PreEscaped(FIGURE_STYLE)) (PreEscaped(STYLE)) }
             }
             body {
-                (body)
+                (PreEscaped(body))
                 script #island type="application/json" { (PreEscaped(island)) }
                 script type="module" { (PreEscaped(script)) }
             }

@@ -1,6 +1,6 @@
 //! A check's interval beside its limit: where the value is, how sure that is, from where on it does not hold.
 //!
-//! It says nothing that the words beside it do not say, so it is hidden from whoever is read the page.
+//! It says nothing that the words beside it do not say, and has no words of its own.
 
 use crate::report::compared::{Compares, compares, reading};
 use crate::report::finding::Finding;
@@ -22,7 +22,7 @@ struct Drawn {
 /// The gauge of a check between numbers; nothing for others, or where all is one number.
 pub(super) fn gauge(sheet: &Sheet<'_>, finding: Finding<'_>) -> Markup {
     let style = drawn(sheet, finding).as_ref().and_then(style);
-    html! { @if let Some(style) = style { i.gauge aria-hidden="true" style=(style) {} } }
+    html! { @if let Some(style) = style { b.gauge style=(style) {} } }
 }
 
 fn drawn(sheet: &Sheet<'_>, finding: Finding<'_>) -> Option<Drawn> {

@@ -22,17 +22,17 @@ pub(super) fn inputs(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>) -> Markup
             // A reading is there whichever way the script goes; a link hangs on the way of another run.
             @let reached = pen.carried.reached.get(number).filter(|_| input.taken_from.is_some());
             @let at = reached.and_then(|reached| reached.inputs.get(nth));
-            (one(pen, (number, run), input, pen.position(number, at)))
+            (one(pen, run, input, pen.position(number, at)))
         } }
     }
 }
 
-fn one(pen: &Pen<'_>, (number, run): (usize, &SheetRun<'_>), input: &Input, at: Option<usize>) -> Markup {
+fn one(pen: &Pen<'_>, run: &SheetRun<'_>, input: &Input, at: Option<usize>) -> Markup {
     let label = html! { @match &input.label { Some(label) => (pen.phrase(label)), None => (input.name) } };
     html! {
-        div id={ "in-" (number) "-" (input.name) } data-at=[at] {
+        div data-at=[at] {
             dt { (label) " " code { (input.name) } }
-            dd.value { (shown(pen, input)) }
+            dd { (shown(pen, input)) }
             dd.from data-f=[fixed(pen, run, input)] {
                 (from(run, input))
                 @if let Some(per) = &input.per { "; per " (pen.phrase(per)) }
@@ -89,7 +89,7 @@ fn from(run: &SheetRun<'_>, input: &Input) -> Markup {
     let given = matches!(input.origin, Origin::Measured | Origin::Chosen);
     let taken = run.taken(&input.name).filter(|_| given);
     html! {
-        b.(readings::origin(input.origin)) { (readings::source(input, run)) }
+        b.example[input.origin == Origin::Example].trial[input.origin == Origin::Trial] { (readings::source(input, run)) }
         @if let Some(taken) = taken {
             @if let Some(on) = &taken.on { " " (on) }
             @if let Some(by) = &taken.by { " by " (by) }

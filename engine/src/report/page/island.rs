@@ -5,43 +5,44 @@
 //! | `tape`, `study` | see [`carry()`](crate::study::carry()) |
 //! | `units` | see [`units_json()`](super::units_json()) |
 //! | `specs` | ways to write a number, see [`writing()`](super::writing()) |
-//! | `shown` | of each mark `data-n`: place, spec, form |
+//! | `marks` | of each element `i`, in order, its mark |
+//! | `shown` | of each mark, and each mark `data-n` in a picture: place, spec, form |
 //! | `readings` | of each mark `data-i`: input, spec, whether its ± stands elsewhere |
 //! | `positions` | of each mark `data-at`: run, line, guard |
-//! | `inputs` | of each of the tape's inputs: what `--set` calls it, its ±, what may be entered, the runs that use it |
-//! | `checks` | of each mark `data-c`: run, kind, both sides |
+//! | `inputs` | of each of the tape's inputs the runs that use it, what `--set` calls it, spec, what may be entered |
+//! | `checks` | of each mark `data-c`: see `check` |
 //! | `runs` | names, and whether what they say counts |
 //! | `own` | of a script by itself: for each reading whether it is the script's example, and its inputs |
-//! | `pictures`, `slots` | of each picture what moves in it, for `redrawFigure`; where the number of a slot stands |
+//! | `pictures` | of each picture what moves in it, see `pictures.rs` |
 //! | `command`, `set` | the command that made the page, and the values tried in it |
 
 use super::document::Made;
 use super::packed::packed;
-use super::pen::{Marks, Pen, Pictures};
+use super::pen::{Marks, Pen};
+use super::study_checks::with_short_checks;
 use super::units::units_json;
-use crate::outcome::{Amount, CheckKind, Input, Origin, Part};
-use crate::report::compared::{Compares, compares, reading};
+use crate::outcome::{Amount, Input, Origin, Part};
+use crate::report::compared::{compares, reading};
 use crate::report::finding::{Finding, of_run};
 use crate::report::json::FORMAT;
 use crate::report::readings;
 use crate::report::sheet::{Sheet, SheetRun};
 use crate::report::written;
-use crate::study::half_width;
 use serde_json::{Value, json};
 
 /// The data as JSON that can stand in a page: no `<` in it, so nothing in it ends its element.
-pub(super) fn island(pen: Pen<'_>, made: &Made<'_>) -> String {
+pub(super) fn island(pen: Pen<'_>, made: &Made<'_>, marks: &[usize]) -> String {
     let sheet = pen.sheet;
     let carried = pen.carried;
     let inputs = inputs(&pen, made.tape.inputs.len());
     let checks: Vec<Value> = checks(&pen);
-    let (marks, Pictures { scenes, slots }) = pen.marks();
+    let (of_pen, pictures) = pen.done();
     let Marks {
         specs,
         shown,
         readings,
         positions,
-    } = marks;
+    } = of_pen;
     let specs = specs.in_order.iter().map(|spec| serde_json::from_str(spec));
     let specs: Vec<Value> = specs.map(Result::unwrap_or_default).collect();
     let island = json!({
@@ -51,6 +52,7 @@ pub(super) fn island(pen: Pen<'_>, made: &Made<'_>) -> String {
         "set": made.set,
         "units": units_json(),
         "specs": specs,
+        "marks": marks,
         "shown": shown.in_order,
         "readings": readings.in_order,
         "positions": positions.in_order,
@@ -58,10 +60,9 @@ pub(super) fn island(pen: Pen<'_>, made: &Made<'_>) -> String {
         "checks": checks,
         "runs": sheet.runs.iter().map(|run| json!({"name": run.name, "counts": run.asked && run.tries.is_none()})).collect::<Vec<_>>(),
         "own": own(sheet),
-        "pictures": scenes,
-        "slots": slots.into_iter().collect::<Vec<_>>(),
+        "pictures": pictures,
         "tape": carried.tape,
-        "study": carried.study,
+        "study": with_short_checks(&carried.study),
     });
     let text = packed(island).to_string();
     let text = text.replace('<', "\\u003c");
@@ -71,7 +72,7 @@ pub(super) fn island(pen: Pen<'_>, made: &Made<'_>) -> String {
 /// Each of the tape's inputs; nothing for one that no run shows.
 fn inputs(pen: &Pen<'_>, count: usize) -> Vec<Value> {
     let sheet = pen.sheet;
-    let mut found: Vec<Option<(Value, Vec<usize>)>> = vec![None; count];
+    let mut found: Vec<Option<(Vec<Value>, Vec<usize>)>> = vec![None; count];
     for (number, run) in sheet.runs.iter().enumerate() {
         for input in &run.outcome.inputs {
             for part in &input.parts {
@@ -91,32 +92,22 @@ fn inputs(pen: &Pen<'_>, count: usize) -> Vec<Value> {
             }
         }
     }
-    let with_runs = |(mut entry, runs): (Value, Vec<usize>)| {
-        entry["runs"] = json!(runs);
-        entry
-    };
+    let with_runs = |(entry, runs): (Vec<Value>, Vec<usize>)| std::iter::once(json!(runs)).chain(entry).collect();
     found
         .into_iter()
         .map(|entry| entry.map_or(Value::Null, with_runs))
         .collect()
 }
 
-fn one(pen: &Pen<'_>, run: &SheetRun<'_>, input: &Input, part: &Part, amount: &Amount) -> Value {
-    let half = half_width(&part.spread);
+fn one(pen: &Pen<'_>, run: &SheetRun<'_>, input: &Input, part: &Part, amount: &Amount) -> Vec<Value> {
     let rest = part.address.strip_prefix(input.name.as_str()).unwrap_or_default();
-    let mut entry = json!({
-        "set": format!("{}{rest}", setting(pen.sheet, run, input)),
-        "spec": pen.spec(amount),
-        "half": half,
-    });
-    if !readings::certainty(&part.spread).is_empty() {
-        entry["most"] = json!(true);
-    }
-    if let Some((low, high)) = input.range {
+    let set = format!("{}{rest}", setting(pen.sheet, run, input));
+    let range = input.range.map(|(low, high)| {
         let written = |si: f64| written::entered(&Amount { si, ..amount.clone() }, pen.sheet.system);
-        entry["range"] = json!({"low": low, "high": high, "words": format!("{} to {}", written(low), written(high))});
-    }
-    entry
+        json!({"low": low, "high": high, "words": format!("{} to {}", written(low), written(high))})
+    });
+    let entry = [json!(set), json!(pen.spec(amount))];
+    entry.into_iter().chain(range).collect()
 }
 
 /// What `--set` calls an input: a reading by its name, which all its runs follow; what a run has for itself with the run's.
@@ -144,41 +135,23 @@ fn checks(pen: &Pen<'_>) -> Vec<Value> {
     runs.flat_map(of_run).collect()
 }
 
+/// How a check between numbers is written: whether the limit stands on its left, the spec whose unit both have, then of the
+/// value and each limit the spec and the reading that it is (−1: none). Nothing of another check. What is compared stands in
+/// the study.
 fn check(pen: &Pen<'_>, finding: Finding<'_>) -> Value {
-    let kind = match finding.check.kind {
-        CheckKind::Check => "check",
-        CheckKind::Prefer => "prefer",
-        CheckKind::Require => "require",
+    let Some(compares) = compares(pen.sheet, finding) else {
+        return json!([]);
     };
-    let mut entry = json!({"run": finding.run, "kind": kind});
-    if let Some(Compares {
-        value,
-        limits,
-        style,
-        comparison,
-        words,
-    }) = compares(pen.sheet, finding)
-    {
-        entry["value"] = side(pen, finding, &value);
-        entry["limits"] = limits.iter().map(|limit| side(pen, finding, limit)).collect();
-        entry["style"] = json!(pen.spec(&style));
-        entry["comparison"] = json!(comparison);
-        entry["words"] = json!(words);
+    let mut entry = vec![i64::from(compares.turned), whole(pen.spec(&compares.style))];
+    for amount in std::iter::once(&compares.value).chain(&compares.limits) {
+        let input = reading(pen.sheet, finding, amount).map_or(-1, |part| whole(part.input));
+        entry.extend([whole(pen.spec(amount)), input]);
     }
-    entry
+    json!(entry)
 }
 
-fn side(pen: &Pen<'_>, finding: Finding<'_>, amount: &Amount) -> Value {
-    let place = amount.slot.and_then(|slot| pen.carried.places.get(&slot));
-    let mut side = match place {
-        Some(place) => json!({"place": place}),
-        None => json!({"value": amount.si}),
-    };
-    side["spec"] = json!(pen.spec(amount));
-    if let Some(part) = reading(pen.sheet, finding, amount) {
-        side["input"] = json!(part.input);
-    }
-    side
+fn whole(number: usize) -> i64 {
+    i64::try_from(number).unwrap_or(-1)
 }
 
 /// Whether each reading of a script by itself is its own example, and which inputs it has.

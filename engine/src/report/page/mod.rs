@@ -12,7 +12,9 @@
 //! | `inputs.rs` | readings with their origin |
 //! | `steps.rs` | the working, folded |
 //! | `figures.rs` | pictures and tables |
+//! | `pictures.rs` | what moves in a picture, in few letters |
 //! | `island.rs` | what the page's script needs, as data |
+//! | `study_checks.rs` | the study's checks, in few letters |
 //! | `packed.rs` | long lists of numbers in fewer letters |
 //! | `script.rs` | the script, joined into one |
 //! | `record.rs` | which scripts, which readings, which program |
@@ -31,10 +33,12 @@ mod inputs;
 mod island;
 mod packed;
 mod pen;
+mod pictures;
 mod record;
 mod run;
 mod script;
 mod steps;
+mod study_checks;
 mod top;
 mod units;
 mod writing;

@@ -7,7 +7,6 @@ use crate::report::lookup::linked;
 use crate::report::sheet::Sheet;
 use crate::report::written;
 use crate::study::{Carried, Interval};
-use crate::tape::{Place, Slot};
 use maud::{Markup, html};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -30,16 +29,8 @@ pub(super) struct Pen<'a> {
     marks: RefCell<Marks>,
     /// How readings are taken, as far as the page has said so: a reading of several runs is told once.
     told: RefCell<BTreeSet<(String, String)>>,
-    pictures: RefCell<Pictures>,
-}
-
-/// The pictures of the page, as its script redraws them.
-#[derive(Debug, Default)]
-pub(super) struct Pictures {
-    /// Of each what moves in it.
-    pub(super) scenes: Vec<serde_json::Value>,
-    /// Where the number of each slot stands that a picture shows.
-    pub(super) slots: BTreeMap<Slot, Place>,
+    /// What moves in each picture.
+    pictures: RefCell<Vec<serde_json::Value>>,
 }
 
 /// What marks on the page stand for, each once.
@@ -94,22 +85,19 @@ impl<'a> Pen<'a> {
         }
     }
 
-    /// What its marks stand for, and its pictures.
-    pub(super) fn marks(self) -> (Marks, Pictures) {
+    /// What its marks stand for, and what moves in its pictures.
+    pub(super) fn done(self) -> (Marks, Vec<serde_json::Value>) {
         (self.marks.into_inner(), self.pictures.into_inner())
     }
 
     /// The name of the next picture: by its number.
     pub(super) fn next_picture(&self) -> String {
-        format!("picture-{}", self.pictures.borrow().scenes.len())
+        format!("picture-{}", self.pictures.borrow().len())
     }
 
     /// Remembers what moves in a picture.
-    pub(super) fn keep_picture(&self, scene: serde_json::Value, slots: impl Iterator<Item = Slot>) {
-        let places = slots.filter_map(|slot| Some((slot, *self.carried.places.get(&slot)?)));
-        let mut pictures = self.pictures.borrow_mut();
-        pictures.slots.extend(places);
-        pictures.scenes.push(scene);
+    pub(super) fn keep_picture(&self, scene: serde_json::Value) {
+        self.pictures.borrow_mut().push(scene);
     }
 
     /// A number in a picture's words.
@@ -226,7 +214,7 @@ impl<'a> Pen<'a> {
         match self.mark(amount, form) {
             Some(number) => html! { i data-n=(number) { (text) } },
             // It moves, and nothing says how.
-            None if amount.aside => html! { i { (text) } },
+            None if amount.aside => html! { u { (text) } },
             None => html! { (text) },
         }
     }
@@ -238,6 +226,22 @@ impl<'a> Pen<'a> {
         let entry = [place as usize, spec, form as usize];
         Some(self.marks.borrow_mut().shown.number(entry))
     }
+}
+
+/// The elements of numbers that move, without their marks, and the marks in the order of these elements: they are many.
+pub(super) fn without_marks(body: &str) -> (String, Vec<usize>) {
+    let mut marks = Vec::new();
+    let mut bare = String::with_capacity(body.len());
+    // A `<` in a text is escaped.
+    let mut pieces = body.split("<i data-n=\"");
+    bare.push_str(pieces.next().unwrap_or_default());
+    for piece in pieces {
+        let (mark, rest) = piece.split_once("\">").unwrap_or_default();
+        marks.extend(mark.parse::<usize>());
+        bare.push_str("<i>");
+        bare.push_str(rest);
+    }
+    (bare, marks)
 }
 
 /// A value of any kind, as the engine's other reports write it on one line, each number by `number`, which is given its

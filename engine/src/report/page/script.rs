@@ -51,8 +51,10 @@ const MODULES: &[&str] = &[
     include_str!("script/tape_lanes.js"),
     include_str!("script/tape.js"),
     include_str!("script/figure.js"),
+    include_str!("script/page_scene.js"),
     include_str!("script/page_figures.js"),
     include_str!("script/page_packed.js"),
+    include_str!("script/page_study.js"),
     include_str!("script/page.js"),
 ];
 

@@ -39,16 +39,16 @@ fn one<'a>(pen: &Pen<'_>, (run, at): (usize, Option<usize>), step: &'a Step, bef
     html! {
         details data-at=[at] {
             summary {
-                span.what {
+                span {
                     @match &step.label { Some(label) => (pen.phrase(label)), None => (step.name) }
                 }
-                " " span.value { @match leaves.as_slice() {
+                " " b { @match leaves.as_slice() {
                     [single] => (result(pen, run, step, single)),
                     several => @for leaf in several { span { (result(pen, run, step, leaf)) } },
                 } }
             }
-            p.eq { b { (step.name) } " = " (step.formula) }
-            @if put_in { p.eq { "= " (pen.formula(&step.substituted)) } }
+            p { b { (step.name) } " = " (step.formula) }
+            @if put_in { p { "= " (pen.formula(&step.substituted)) } }
             (opened(pen, &step.opened, before, true))
             @let line = step.place.as_ref().map(|place| place.line);
             @if line.is_some() || step.per.is_some() {
@@ -64,7 +64,7 @@ fn one<'a>(pen: &Pen<'_>, (run, at): (usize, Option<usize>), step: &'a Step, bef
 fn result(pen: &Pen<'_>, run: usize, step: &Step, leaf: &Leaf<'_>) -> Markup {
     let key = leaf.key();
     html! {
-        @if !key.is_empty() { i.key { (key) } " " }
+        @if !key.is_empty() { span.key { (key) } " " }
         @match leaf.value {
             Value::Amount(amount) => (pen.with_interval(amount, leaf.interval(pen.sheet, run, step))),
             Value::Text(text) => (pen.phrase(text)),
@@ -99,7 +99,7 @@ fn line<'a>(pen: &Pen<'_>, line: &'a Line, before: &mut Before<'a>) -> Markup {
     let text = |phrase| written::formula(phrase, pen.sheet.system);
     let (put_in, value) = (text(&line.substituted), text(&line.value));
     html! {
-        p.eq {
+        p {
             @if let Some(name) = &line.name { b { (name) } " " }
             "= " (line.formula)
             @if put_in != line.formula && is_written(&put_in) { " = " (pen.formula(&line.substituted)) }

@@ -1,7 +1,9 @@
 /** The page that answers: a reader moves an input, and numbers, verdicts and figures follow. */
 
+import { studentQuantile } from "./kernel_distribution.js";
 import { useUnits } from "./units.js";
 import { Study } from "./study.js";
+import { spreads } from "./study_draw.js";
 import { Tape } from "./tape.js";
 import { PageChecks } from "./page_checks.js";
 import { PageControls } from "./page_controls.js";
@@ -9,6 +11,7 @@ import { PageFigures } from "./page_figures.js";
 import { PageNotice } from "./page_notice.js";
 import { PageNumbers } from "./page_numbers.js";
 import { unpacked } from "./page_packed.js";
+import { withChecks } from "./page_study.js";
 import { Trials } from "./page_trials.js";
 
 /** Milliseconds without a change before the samples are drawn. */
@@ -24,13 +27,29 @@ export function startPage(document) {
   page.start();
 }
 
+function pageInput([runs, set, spec, range], specs, spread) {
+  return { set, spec: specs[spec], ...halfWidthOf(spread), range, runs };
+}
+
+/** How wide a reading's ± is, as the engine says it, and whether it holds 95 values of 100 only. */
+function halfWidthOf(spread) {
+  if (spread === undefined || !spreads(spread)) return { half: 0, most: false };
+  if (spread.standard !== undefined) return { half: 2 * spread.standard, most: true };
+  if (spread.scatter === undefined) return { half: spread.limits, most: false };
+  const scatter = spread.scatter * studentQuantile(0.975, Math.max(spread.freedoms, 1));
+  const instrument = 0.95 * spread.limits;
+  return { half: Math.sqrt(scatter * scatter + instrument * instrument), most: true };
+}
+
 class AnsweringPage {
-  constructor(document, island) {
+  constructor(document, written) {
+    const island = { ...written, study: withChecks(written.study) };
     this.document = document;
     this.window = document.defaultView;
     useUnits(island.units);
     this.study = new Study(island.study, new Tape(island.tape));
-    const inputs = island.inputs.map((input) => input && { ...input, spec: island.specs[input.spec] });
+    const spreadOf = new Map(island.study.readings.map(({ input, ...spread }) => [input, spread]));
+    const inputs = island.inputs.map((input, number) => input && pageInput(input, island.specs, spreadOf.get(number)));
     this.trials = new Trials(inputs, island.study.nominal, island.study.joined);
     this.numbers = new PageNumbers(document, island, this.study);
     this.checks = new PageChecks(document, island, this.numbers);

@@ -2,6 +2,9 @@
 
 import { styleFor, supportOf, writeDifference, writeReading, writeStyledInterval } from "./write.js";
 
+/** What stands before a limit. */
+const LIMIT_WORDS = Object.freeze({ "<": "below", "<=": "at most", ">": "above", ">=": "at least", "==": "exactly", "!=": "other than" });
+
 /**
  * A number of a check.
  *
@@ -13,8 +16,8 @@ import { styleFor, supportOf, writeDifference, writeReading, writeStyledInterval
  */
 
 /**
- * @param {{value: PageSide, limits: PageSide[], style: object, comparison: string | null, words: string | null}} check `style`: the spec
- *   whose unit both sides have; `words`: what stands before the limit
+ * @param {{value: PageSide, limits: PageSide[], style: object, comparison: string | null}} check `style`: the spec whose unit
+ *   both sides have
  * @param {(side: PageSide) => {si: number, interval: {low: number, high: number} | null, half?: number, most?: boolean}} look
  *   value and interval of a side, and a reading's own ±
  * @returns {{value: string, limit: string, off: string}}
@@ -31,7 +34,7 @@ export function checkWords(check, look) {
   const [first, second] = check.limits.map((side, number) => text(side, limits[number]));
   return {
     value: text(check.value, value),
-    limit: second === undefined ? `${check.words} ${first}` : `from ${first} to ${second}`,
+    limit: second === undefined ? `${LIMIT_WORDS[check.comparison]} ${first}` : `from ${first} to ${second}`,
     off: offWords(check, style, value, limits),
   };
 }

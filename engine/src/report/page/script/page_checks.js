@@ -12,7 +12,7 @@ const PREFERRING_WORDS = Object.freeze({ ...DECIDING_WORDS, fails: "NOT MET", un
 export class PageChecks {
   /**
    * @param {Document} document
-   * @param {{checks: object[], runs: object[]}} island
+   * @param {{checks: number[][], runs: object[], specs: object[], study: {checks: object[]}}} island
    * @param {PageNumbers} numbers
    */
   constructor(document, island, numbers) {
@@ -20,7 +20,7 @@ export class PageChecks {
     this.island = island;
     this.numbers = numbers;
     this.items = island.checks.map((compact, number) => {
-      const json = withSpecs(compact, island.specs);
+      const json = wordedCheck(island.study.checks[number], compact, island.specs);
       const nodes = [...document.querySelectorAll(`[data-c="${number}"]`)];
       return { json, nodes: nodes.map((node) => new CheckNode(node)), top: nodes.find((node) => node.closest("#check-list")) };
     });
@@ -134,18 +134,32 @@ export class PageChecks {
   }
 }
 
-/** A check with its ways to write numbers in place of their numbers. */
-function withSpecs(check, specs) {
-  if (check.value === undefined) return check;
-  const side = (found) => ({ ...found, spec: specs[found.spec] });
-  return { ...check, value: side(check.value), limits: check.limits.map(side), style: specs[check.style] };
+/** The comparisons with their sides exchanged. */
+const TURNED_COMPARISONS = Object.freeze({ "<": ">", "<=": ">=", ">": "<", ">=": "<=" });
+
+/**
+ * A check of the study with how it is written: see `check` of `engine/src/report/page/island.rs`.
+ *
+ * @returns {{run: number, kind: string, value?: PageSide, limits?: PageSide[], style?: object, comparison?: string | null}}
+ */
+function wordedCheck({ run, kind, test }, [turned, style, ...ways], specs) {
+  if (turned === undefined) return { run, kind };
+  const sides = turned === 1 ? [...test.sides].reverse() : test.sides;
+  const [value, ...limits] = sides.map((side, number) => {
+    const [spec, input] = ways.slice(2 * number, 2 * number + 2);
+    return { ...side, spec: specs[spec], ...(input >= 0 ? { input } : {}) };
+  });
+  const own = test.comparison ?? null;
+  const comparison = turned === 1 ? (TURNED_COMPARISONS[own] ?? own) : own;
+  return { run, kind, value, limits, style: specs[style], comparison };
 }
 
 /** A check where it stands on the page. */
 class CheckNode {
   constructor(node) {
     this.node = node;
-    this.parts = Object.fromEntries(["value", "limit", "off"].map((name) => [name, node.querySelector(`.sides > .${name}`)]));
+    const sides = node.querySelector(".sides");
+    this.parts = { value: sides?.querySelector("b"), limit: sides?.querySelector("span"), off: sides && partOf(sides, "em") };
     this.gauge = node.querySelector(".gauge");
     this.chance = node.querySelector(".chance");
     const texts = Object.entries(this.parts).map(([name, part]) => [name, part?.textContent]);
@@ -153,7 +167,7 @@ class CheckNode {
   }
 
   sides(words, gauge) {
-    for (const [name, part] of Object.entries(this.parts)) if (part !== null) setText(part, words[name]);
+    for (const [name, part] of Object.entries(this.parts)) if (part) setText(part, words[name]);
     if (this.gauge === null) return;
     this.gauge.hidden = gauge === null;
     for (const [name, place] of Object.entries(gauge ?? {})) this.gauge.style.setProperty(name, place);
@@ -179,13 +193,22 @@ class CheckNode {
 
   restore() {
     setTag(this.node, this.before.word, this.before.verdict);
-    for (const [name, part] of Object.entries(this.parts)) if (part !== null) setText(part, this.before.texts[name]);
+    for (const [name, part] of Object.entries(this.parts)) if (part) setText(part, this.before.texts[name]);
     if (this.gauge !== null) {
       this.gauge.setAttribute("style", this.before.gauge);
       this.gauge.hidden = false;
     }
     this.sayChance(this.before.chance);
   }
+}
+
+/** A part of the two sides; what is not there yet is put last. */
+function partOf(sides, tag) {
+  const found = sides.querySelector(tag);
+  if (found !== null) return found;
+  const made = sides.ownerDocument.createElement(tag);
+  sides.append(" ", made);
+  return made;
 }
 
 /** The verdicts that elements have as a class. */

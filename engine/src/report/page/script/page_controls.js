@@ -43,6 +43,7 @@ export class PageControls {
   }
 
   makeButton(node, input) {
+    node.dataset.set = this.trials.inputs[this.trials.leading(input)].set;
     node.setAttribute("role", "button");
     node.tabIndex = 0;
     node.setAttribute("aria-expanded", "false");

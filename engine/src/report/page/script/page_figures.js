@@ -1,16 +1,17 @@
 /** Pictures: their shapes go where their numbers are. */
 
 import { redrawFigure } from "./figure.js";
+import { sceneOf } from "./page_scene.js";
 
 /** The pictures of a page. */
 export class PageFigures {
   /**
    * @param {Document} document
-   * @param {{pictures: object[], slots: Array<[number, number]>}} island `slots`: where the number of a slot stands
+   * @param {{pictures: object[]}} island
    */
-  constructor(document, { pictures, slots }) {
-    this.places = new Map(slots);
-    this.pictures = pictures.map((scene, number) => {
+  constructor(document, { pictures }) {
+    this.pictures = pictures.map((short, number) => {
+      const scene = sceneOf(short);
       const svg = document.querySelector(`svg[data-name="picture-${number}"]`);
       const shapes = [...svg.querySelectorAll("[data-e], .beyond")];
       return { scene, svg, before: shapes.map((node) => ({ node, copy: node.cloneNode(false) })) };
@@ -19,7 +20,7 @@ export class PageFigures {
 
   /** Shapes go at once; the bands of lines belong to the readings as they are, and are left away. */
   show({ values }) {
-    const valueOf = (slot) => values[this.places.get(slot)] ?? NaN;
+    const valueOf = (place) => values[place] ?? NaN;
     for (const { scene, svg } of this.pictures) redrawFigure(svg, scene, valueOf);
   }
 

@@ -9,15 +9,16 @@ const PAGE_FORMS = Object.freeze({ plain: 0, interval: 1, precise: 2 });
 export class PageNumbers {
   /**
    * @param {Document} document
-   * @param {{shown: Array<[number, number, number]>, readings: Array<[number, number, number]>, specs: object[],
-   *   positions: Array<[number, number, number]>}} island `shown`: place, spec, form; `readings`: input, spec, whether its ±
-   *   stands elsewhere; `positions`: run, line, guard
+   * @param {{marks: number[], shown: Array<[number, number, number]>, readings: Array<[number, number, number]>,
+   *   specs: object[], positions: Array<[number, number, number]>}} island `marks`: of each element `i` which of `shown` it
+   *   is; `shown`: place, spec, form; `readings`: input, spec, whether its ± stands elsewhere; `positions`: run, line, guard
    * @param {Study} study
    */
   constructor(document, island, study) {
     this.island = island;
     this.study = study;
-    this.shown = marked(document, "data-n").map(([number, node]) => {
+    const numbers = [...document.querySelectorAll("i")].map((node, number) => [island.marks[number], node]);
+    this.shown = [...numbers, ...marked(document, "data-n")].map(([number, node]) => {
       const [place, spec, form] = island.shown[number];
       return { node, place, spec: island.specs[spec], form, before: node.textContent, value: undefined };
     });
