@@ -6,6 +6,7 @@ use crankline_engine::report::{figure_letters, is_drawn, picture};
 use crankline_engine::script::{Bindings, Library};
 use crankline_engine::tape::Recording;
 use crankline_scripts::Shipped;
+use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
@@ -124,6 +125,13 @@ fn the_demonstration_job() {
         printed(&["run", "scripts/demo/car.toml", "--working", "--all"])
     );
     let json = printed(&["run", "scripts/demo/car.toml", "--format", "json"]);
+    let mut record: Value = serde_json::from_str(&json).expect("the record is JSON");
+    // The pictures have tests of their own: their lines are most of the record, and nobody would read what moved in it.
+    for run in record["runs"].as_array_mut().expect("a job has runs") {
+        let figures = run["figures"].as_array_mut().expect("a run has figures");
+        figures.iter_mut().for_each(|figure| *figure = figure["title"].take());
+    }
+    let json = serde_json::to_string_pretty(&record).expect("JSON is written");
     insta::assert_snapshot!("demonstration_json", without_hashes(&json));
 }
 

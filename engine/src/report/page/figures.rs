@@ -38,7 +38,7 @@ pub(super) fn figures(pen: &Pen<'_>, number: usize, run: &SheetRun<'_>, bands: &
 fn one(pen: &Pen<'_>, shown: &Shown, bands: &[Vec<[f64; 2]>]) -> Markup {
     if let Figure::Table(table) = &shown.figure {
         return html! {
-            div.wide tabindex="0" role="region" aria-label="Table" {
+            div.wide tabindex="0" role="group" aria-label="Table" {
                 (figure_table(table, pen.sheet.system, &mut |amount, _| pen.amount(amount)))
             }
         };

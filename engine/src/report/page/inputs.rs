@@ -89,7 +89,12 @@ fn from(run: &SheetRun<'_>, input: &Input) -> Markup {
     let given = matches!(input.origin, Origin::Measured | Origin::Chosen);
     let taken = run.taken(&input.name).filter(|_| given);
     html! {
-        b.example[input.origin == Origin::Example].trial[input.origin == Origin::Trial] { (readings::source(input, run)) }
+        @let mark = match input.origin {
+            Origin::Example => Some("example"),
+            Origin::Trial => Some("trial"),
+            _ => None,
+        };
+        b class=[mark] { (readings::source(input, run)) }
         @if let Some(taken) = taken {
             @if let Some(on) = &taken.on { " " (on) }
             @if let Some(by) = &taken.by { " by " (by) }

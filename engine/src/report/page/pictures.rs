@@ -117,7 +117,7 @@ impl Short<'_> {
 
     /// The number of a number that does not move.
     fn fixed(&mut self, number: &Value) {
-        let number = number.as_f64().map_or(0.0, |number| rounded(number));
+        let number = number.as_f64().map_or(0.0, rounded);
         let known = self.numbers.iter().position(|known| *known == number);
         let at = known.unwrap_or(self.numbers.len());
         if known.is_none() {
