@@ -53,11 +53,11 @@ const scene = {
     { kind: "line", closed: false, places: [[[10, 2, 3, 0], [100, -50, 3, 1]], [90, 50]] },
     { kind: "box", corners: [[0, 0], [[0, 1, 3, 0], 10]] },
     { kind: "arc", centre: [50, 50], radii: [10, 20], angles: [0, [0, 1, 4, 0]] },
-    { kind: "cell", slot: 3 },
+    { kind: "region", across: [0, 10, 20], up: [10, 0], margins: [1, 1, [3], 1, 1, -1] },
     { kind: "at", at: [[0, 10, 3, 2], 5] },
   ],
 };
-const moved = picture({ 0: {}, 1: {}, 2: {}, 3: { class: "cell fails" }, 4: {} });
+const moved = picture({ 0: {}, 1: {}, 2: {}, 3: {}, 4: {} });
 const at = (values) => redrawFigure(moved.svg, scene, (slot) => values[slot]);
 const expect = (what, found, wanted) => {
   if (JSON.stringify(found) !== JSON.stringify(wanted)) wrong.push({ what, found, wanted });
@@ -66,13 +66,13 @@ expect("within", at({ 3: 10, 4: Math.PI / 2 }), false);
 expect("line", moved.all[0].own.d, "M30 50L90 50");
 expect("box", moved.all[1].own.width, "10");
 expect("arc", moved.all[2].own.d, "M60 50A10 20 0 0 0 50 30");
-expect("cell", moved.all[3].own.class, "cell holds");
+expect("region", moved.all[3].own.d, "M0 10L10 10L10 0L0 0ZM10 10L20 10L20 0.9L15 0L10 0Z");
 expect("over", moved.all[4].own.transform, "translate(1 5)");
 expect("said", "hidden" in moved.beyond.own, true);
 expect("beyond", at({ 3: 100, 4: 0 }), true);
 expect("said beyond", "hidden" in moved.beyond.own, false);
 expect("no logarithm", (at({ 3: -1, 4: 0 }), moved.all[0].own.d), "M90 50");
-expect("cell turned", moved.all[3].own.class, "cell fails");
+expect("region smaller", moved.all[3].own.d, "M0 10L10 10L10 0L0 0ZM10 10L15 10L15 0L10 0Z");
 
 const samples = Array.from({ length: 1000 }, (_, nth) => ({ xs: [nth / 1000, 2 + nth / 1000], ys: [0, 2] }));
 const [[low, high]] = bandOfSamples([1], samples);

@@ -92,6 +92,8 @@ impl Ruler {
                 function,
             };
         }
+        // A temperature is no multiple of another: nothing of it is far away.
+        let from_zero = from_zero && axis.kind.is_none_or(|(_, scale)| scale != Scale::Point);
         let near_zero = |near: f64, far: f64| near > 0.0 && near < 0.6 * far;
         if from_zero && near_zero(extent.low, extent.high) {
             extent.low = 0.0;

@@ -8,16 +8,19 @@ use super::scene::{Anchor, Coordinate, Form, Linear, Scene, Spot, still};
 use crate::figure::{Bar, Bars, Part};
 use crate::kernel;
 use crate::outcome::{Amount, Phrase, Piece};
+use crate::quantity::Scale;
 use crate::quantity::text::System;
 
 /// How parts are told apart.
-const LOOKS: [&str; 6] = [
+const LOOKS: [&str; 8] = [
     "part p1 slant",
     "part p2",
     "part p3 dots",
     "part p4 cross",
     "part p5",
     "part p6",
+    "part p7 level",
+    "part p8 post",
 ];
 /// What a bar that is no stack of parts looks like.
 const WHOLE: &str = "part whole";
@@ -47,7 +50,7 @@ pub(super) fn bars(bars: &Bars, system: System, page: f64) -> Scene {
         parts: part_names(bars),
         rows: Vec::new(),
     };
-    let right = layout.right([left, page]);
+    let right = layout.right(&ruler, [left, page]);
     layout.along = ruler.along(left, right);
     let top = layout.limit_names();
     layout.rows = rows(&names, top);
@@ -68,7 +71,9 @@ fn ruler(bars: &Bars, system: System, most: usize) -> Ruler {
         low: kernel::min(all.low, 0.0),
         high: kernel::max(all.high, 0.0),
     };
-    let spans = bars.bars.iter().all(is_span);
+    // Temperatures have no zero to begin at.
+    let points = bars.scale.kind.is_some_and(|(_, scale)| scale == Scale::Point);
+    let spans = points || bars.bars.iter().all(is_span);
     let extent = if spans { all } else { from_zero };
     Ruler::new(&bars.scale, extent, system, most, true, true)
 }
@@ -104,27 +109,45 @@ impl Layout<'_> {
         LOOKS[nth % LOOKS.len()]
     }
 
-    /// Where the scale ends, so that each bar's number has room beyond the bar.
-    fn right(&self, [left, page]: [f64; 2]) -> f64 {
+    /// Where the scale ends, so that each bar's number has room beyond the bar and the limits that it has to pass.
+    fn right(&self, ruler: &Ruler, [left, page]: [f64; 2]) -> f64 {
         let mut right = page - 10.0;
-        for bar in &self.bars.bars {
-            let Some((end, pieces)) = self.number(bar) else {
-                continue;
-            };
-            let room = page - 8.0 - width(&spoken(&pieces, self.system)) - left;
-            let share = (end.now() - left) / (page - 10.0 - left);
-            if share > 0.0 {
-                right = kernel::min(right, left + room / share);
-            }
+        while right > left + 60.0 && self.last_letter(ruler.along(left, right)) > page - 2.0 {
+            right -= 4.0;
         }
-        kernel::max(right, left + 60.0)
+        right
     }
 
-    /// Where a bar's number begins, and the number.
-    fn number(&self, bar: &Bar) -> Option<(Coordinate, Vec<Piece>)> {
-        let pieces = vec![Piece::Amount(self.sized(&total(bar)?))];
+    /// How far to the right the numbers would go with a scale.
+    fn last_letter(&self, along: Linear) -> f64 {
+        let ends = self.bars.bars.iter().filter_map(|bar| {
+            let (end, pieces) = self.number(bar, along)?;
+            let size = width(&spoken(&pieces, self.system));
+            Some(self.beyond_limits(bar, along, end.now() + 5.0, size) + size)
+        });
+        ends.fold(0.0, kernel::max)
+    }
+
+    /// From where a number of a size has no limit through it.
+    fn beyond_limits(&self, bar: &Bar, along: Linear, from: f64, size: f64) -> f64 {
+        let all = self.bars.limits.iter().map(|(_, limit)| limit);
+        let mut limits: Vec<f64> = bar.limit.iter().chain(all).map(|limit| along.place(limit.si)).collect();
+        limits.sort_by(f64::total_cmp);
+        let past = |from: f64, limit: f64| {
+            let hit = limit > from - 5.0 && limit < from + size + 3.0;
+            if hit { limit + 6.0 } else { from }
+        };
+        limits.into_iter().fold(from, past)
+    }
+
+    /// Where a bar's number begins, and the number: how much the bar is, or from where to where it goes.
+    fn number(&self, bar: &Bar, along: Linear) -> Option<(Coordinate, Vec<Piece>)> {
+        let pieces = match self.range(bar) {
+            Some([from, to]) => vec![Piece::Amount(from), Piece::Words(" to ".to_owned()), Piece::Amount(to)],
+            None => vec![Piece::Amount(self.sized(&total(bar)?))],
+        };
         let ends = bar.parts.iter();
-        let ends = ends.flat_map(|part| [self.along.of(&part.from), self.along.of(&part.to)]);
+        let ends = ends.flat_map(|part| [along.of(&part.from), along.of(&part.to)]);
         let end = ends.reduce(|far, next| if far.now() >= next.now() { far } else { next })?;
         Some((end, pieces))
     }
@@ -158,17 +181,34 @@ impl Layout<'_> {
                 ];
                 self.scene.line("limit mark", true, places);
             }
-            let said = bar.parts.iter().map(|part| {
-                let name = if part.name.is_empty() {
-                    String::new()
-                } else {
-                    format!("{} ", part.name)
-                };
-                format!("{name}{}", written::amount(&self.sized(&part.size), self.system))
-            });
-            let said: Vec<String> = said.collect();
-            self.scene.spoken.push(format!("{}: {}.", bar.name, said.join(", ")));
+            self.say(bar);
         }
+    }
+
+    /// A bar in words.
+    fn say(&mut self, bar: &Bar) {
+        let words = |amount: &Amount| written::amount(&self.sized(amount), self.system);
+        let mut said: Vec<String> = match self.range(bar) {
+            Some([from, to]) => vec![format!("{} to {}", words(&from), words(&to))],
+            None => bar
+                .parts
+                .iter()
+                .map(|part| format!("{} {}", part.name, words(&part.size)).trim().to_owned())
+                .collect(),
+        };
+        said.extend(bar.limit.iter().map(|limit| format!("limit {}", words(limit))));
+        let said = format!("{}: {}.", bar.name, said.join(", "));
+        self.scene.spoken.push(said);
+    }
+
+    /// The ends of a bar that is neither counted from nothing nor from where another ends: a range.
+    fn range(&self, bar: &Bar) -> Option<[Amount; 2]> {
+        let [only] = bar.parts.as_slice() else { return None };
+        let points = only.from.scale == Scale::Point;
+        let others = self.bars.bars.iter().flat_map(|bar| &bar.parts);
+        let mut ends = others.map(|part| part.to.si);
+        let counted = !points && (only.from.si == 0.0 || ends.any(|end| end == only.from.si));
+        (!counted).then(|| [self.sized(&only.from), self.sized(&only.to)])
     }
 
     /// A number in the unit of the scale.
@@ -197,6 +237,8 @@ impl Layout<'_> {
             let row = rows.iter().position(|free| *free <= at - half).unwrap_or(rows.len());
             rows.resize(rows.len().max(row + 1), f64::NEG_INFINITY);
             rows[row] = at + half + 8.0;
+            let said = format!("{}.", written::phrase(&name, self.system));
+            self.scene.spoken.push(said);
             placed.push((x.plus(at - x.now()), row, name.pieces));
         }
         let first = LINE * count(rows.len());
@@ -228,17 +270,11 @@ impl Layout<'_> {
     fn numbers(&mut self) {
         let rows = self.rows.clone();
         for (bar, [top, bottom]) in self.bars.bars.iter().zip(rows) {
-            let Some((end, pieces)) = self.number(bar) else {
+            let Some((end, pieces)) = self.number(bar, self.along) else {
                 continue;
             };
             let size = width(&spoken(&pieces, self.system));
-            let limits = bar.limit.iter().chain(self.bars.limits.iter().map(|(_, limit)| limit));
-            let mut from = end.now() + 5.0;
-            for limit in limits.map(|limit| self.along.place(limit.si)) {
-                if limit > from - 5.0 && limit < from + size + 3.0 {
-                    from = limit + 6.0;
-                }
-            }
+            let mut from = self.beyond_limits(bar, self.along, end.now() + 5.0, size);
             // Where that is off the page, a limit through the number is the lesser evil.
             if from + size > self.scene.size[0] {
                 from = end.now() + 5.0;
@@ -260,12 +296,18 @@ impl Layout<'_> {
 
     fn close(&mut self, below: f64) {
         let named = self.parts.iter().enumerate();
-        let entries: Vec<Entry> = named
+        let mut entries: Vec<Entry> = named
             .map(|(nth, name)| Entry {
                 sample: Sample::Filled(LOOKS[nth % LOOKS.len()]),
                 name: Phrase::words(*name),
             })
             .collect();
+        if self.bars.bars.iter().any(|bar| bar.limit.is_some()) {
+            entries.push(Entry {
+                sample: Sample::Post("limit mark"),
+                name: Phrase::words("limit of this bar"),
+            });
+        }
         let below = key(&mut self.scene, &entries, below, self.system);
         self.scene.size[1] = below + 4.0;
     }

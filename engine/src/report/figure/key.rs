@@ -21,6 +21,8 @@ pub(super) enum Sample {
     Sign(&'static str, Sign),
     /// A filled rectangle.
     Filled(&'static str),
+    /// A short upright line.
+    Post(&'static str),
 }
 
 /// Room for a sample.
@@ -75,5 +77,6 @@ fn sample(scene: &mut Scene, sample: Sample, [x, y]: [f64; 2]) {
             let corners = [still(x + 4.0, y - 5.0), still(x + SAMPLE - 8.0, y + 5.0)];
             scene.add(look, false, Form::Box { corners });
         }
+        Sample::Post(look) => scene.rule(look, [x + SAMPLE / 2.0, y - 6.0], [x + SAMPLE / 2.0, y + 6.0]),
     }
 }

@@ -19,9 +19,10 @@ fn of_character(c: char) -> f64 {
     match c {
         'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '\'' | '|' | '!' | ' ' | '\u{a0}' | 'I' => 0.32,
         'f' | 't' | 'r' | '(' | ')' | '-' | '/' | '[' | ']' | '°' | '²' | '³' => 0.42,
-        'm' | 'M' | 'W' | 'w' | '%' | '@' | '±' | '→' | '↑' => 0.92,
-        'A'..='Z' => 0.72,
-        _ => 0.6,
+        'm' | 'M' | 'W' | 'w' | '%' | '@' | '±' | '→' | '↑' => 0.96,
+        'A'..='Z' => 0.74,
+        '0'..='9' => 0.64,
+        _ => 0.62,
     }
 }
 
@@ -80,6 +81,7 @@ fn tokens(phrase: &Phrase) -> Vec<(Piece, bool)> {
             Piece::Words(words) => {
                 spaced |= words.starts_with(char::is_whitespace);
                 // A space that does not break keeps a number and its unit together.
+                let words = words.replace(" %", "\u{a0}%");
                 for word in words.split([' ', '\n', '\t']).filter(|word| !word.is_empty()) {
                     found.push((Piece::Words(word.to_owned()), spaced));
                     spaced = true;

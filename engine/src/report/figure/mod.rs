@@ -8,6 +8,7 @@
 //! | `axis.rs`, `ticks.rs` | scales and their round numbers |
 //! | `measure.rs`, `placer.rs`, `key.rs` | how wide words are, where they go, what has found no room |
 //! | `svg.rs` | a scene as SVG |
+//! | `region.rs` | where in a grid of numbers these are not negative |
 //! | `redraw.rs` | a scene as the page's script reads it |
 //! | `letters.rs` | a figure for a terminal |
 //! | `of_sweep.rs` | a sweep as figures |
@@ -26,6 +27,7 @@ mod of_sweep;
 mod pass_map;
 mod placer;
 mod redraw;
+mod region;
 mod scene;
 mod sketch;
 mod svg;

@@ -1,5 +1,6 @@
-//! A map laid out: a cell for each place, filled by what becomes of it there.
+//! A map laid out: where the margins hold, or a cell for each place, filled by what becomes of it there.
 
+use super::super::written;
 use super::axis::{Extent, Ruler, heading, left, lower};
 use super::key::{Entry, Sample, key};
 use super::measure::{LINE, lines_of, widest, wrapped};
@@ -14,8 +15,14 @@ use crate::study::Verdict;
 /// The map on a page of a width.
 pub(super) fn pass_map(map: &PassMap, system: System, width: f64) -> Scene {
     let narrow = width < 480.0;
+    // Margins are known at places, and between them; a verdict goes for the surroundings of its place.
+    let margins = margins(map);
     let extent = |places: &[Amount], marks: Vec<f64>| {
-        let edges = edges(places);
+        let edges = if margins.is_some() {
+            places.iter().map(|place| place.si).collect()
+        } else {
+            edges(places)
+        };
         Extent::of(edges.into_iter().chain(marks), false)
     };
     let across = extent(&map.xs, map.marks.iter().map(|mark| mark.x.si).collect());
@@ -34,7 +41,12 @@ pub(super) fn pass_map(map: &PassMap, system: System, width: f64) -> Scene {
     ];
     let [l, t, r, b] = plot;
     scene.frame = plot;
-    cells(&mut scene, map, [x.along(l, r), y.along(b, t)]);
+    let along = [x.along(l, r), y.along(b, t)];
+    match margins {
+        Some(margins) => region(&mut scene, map, margins, along),
+        None => cells(&mut scene, map, along),
+    }
+    say(&mut scene, map, system);
     left(&mut scene, &y, (&heading(&map.y, &y.style, system), 10.0), [l, r, t, b]);
     let below = lower(&mut scene, &x, &heading(&map.x, &x.style, system), [l, r, b]);
     marks(&mut scene, map, [x.along(l, r), y.along(b, t)], system);
@@ -56,8 +68,6 @@ fn edges(places: &[Amount]) -> Vec<f64> {
 
 fn cells(scene: &mut Scene, map: &PassMap, [across, up]: [Linear; 2]) {
     let (xs, ys) = (edges(&map.xs), edges(&map.ys));
-    let mut holding = 0;
-    let mut counted = 0;
     for (row, ends) in map.rows.iter().zip(ys.windows(2)) {
         for (cell, sides) in row.iter().zip(xs.windows(2)) {
             let (x0, x1) = (across.place(sides[0]), across.place(sides[1]));
@@ -66,18 +76,72 @@ fn cells(scene: &mut Scene, map: &PassMap, [across, up]: [Linear; 2]) {
                 [kernel::min(x0, x1), kernel::min(y0, y1)],
                 [kernel::max(x0, x1), kernel::max(y0, y1)],
             ];
-            let margin = match cell {
-                Cell::Margin(margin) => Some(margin.clone()),
-                Cell::Judged(_) | Cell::Refused => None,
-            };
-            holding += usize::from(look(cell) == "cell holds");
-            counted += 1;
-            scene.add(look(cell), true, Form::Cell { corners, margin });
+            scene.add(look(cell), true, Form::Cell { corners });
         }
     }
+}
+
+/// All margins, row by row from the bottom; none where something else is known of a place.
+fn margins(map: &PassMap) -> Option<Vec<Amount>> {
+    let margin = |cell: &Cell| match cell {
+        Cell::Margin(margin) => Some(margin.clone()),
+        Cell::Judged(_) | Cell::Refused => None,
+    };
+    map.rows.iter().flatten().map(margin).collect()
+}
+
+/// The whole map as failing, over it where all holds.
+fn region(scene: &mut Scene, map: &PassMap, margins: Vec<Amount>, [across, up]: [Linear; 2]) {
+    let places =
+        |places: &[Amount], along: Linear| -> Vec<f64> { places.iter().map(|place| along.place(place.si)).collect() };
+    let (across, up) = (places(&map.xs, across), places(&map.ys, up));
+    if let ([left, .., right], [bottom, .., top]) = (across.as_slice(), up.as_slice()) {
+        let corners = [
+            [kernel::min(*left, *right), kernel::min(*bottom, *top)],
+            [kernel::max(*left, *right), kernel::max(*bottom, *top)],
+        ];
+        scene.add("cell fails", true, Form::Cell { corners });
+    }
+    scene.add("cell holds", true, Form::Region { across, up, margins });
+}
+
+/// How much of the map holds, and from where to where that goes.
+fn say(scene: &mut Scene, map: &PassMap, system: System) {
+    let counted = map.rows.iter().map(Vec::len).sum::<usize>();
+    let holding: Vec<[f64; 2]> = map
+        .rows
+        .iter()
+        .zip(&map.ys)
+        .flat_map(|(row, y)| {
+            let cells = row.iter().zip(&map.xs).filter(|(cell, _)| look(cell) == "cell holds");
+            cells.map(|(_, x)| [x.si, y.si])
+        })
+        .collect();
     scene
         .spoken
-        .push(format!("All holds at {holding} of {counted} places."));
+        .push(format!("All holds at {} of {counted} places.", holding.len()));
+    for (which, axis, places) in [(0, &map.x, &map.xs), (1, &map.y, &map.ys)] {
+        let Some(like) = places.first().filter(|_| !holding.is_empty()) else {
+            continue;
+        };
+        let extent = Extent::of(holding.iter().map(|place| place[which]), false);
+        let words = |si: f64| {
+            let style = like.style.clone().or_else(|| axis.unit.clone());
+            let amount = Amount {
+                si,
+                style,
+                ..like.clone()
+            };
+            written::amount(&amount, system)
+        };
+        let name = written::phrase(&axis.label, system);
+        let said = format!(
+            "{name}: holds between {} and {}.",
+            words(extent.low),
+            words(extent.high)
+        );
+        scene.spoken.push(said);
+    }
 }
 
 fn look(cell: &Cell) -> &'static str {
@@ -104,6 +168,9 @@ fn marks(scene: &mut Scene, map: &PassMap, [across, up]: [Linear; 2], system: Sy
         scene.add("mark", true, Form::Marker { at: at.clone(), sign });
     }
     for (mark, [x, y]) in map.marks.iter().zip(&spots) {
+        let words = [&mark.x, &mark.y].map(|amount| written::amount(amount, system));
+        let name = written::phrase(&mark.name, system);
+        scene.spoken.push(format!("{name}: {} and {}.", words[0], words[1]));
         let lines = wrapped(&mark.name, 150.0, system);
         let size = [widest(&lines, system), LINE * lines_of(&lines)];
         let here = [x.now(), y.now()];

@@ -18,6 +18,8 @@ pub(super) struct Placer {
 const STEP: f64 = 5.0;
 /// Air between labels.
 const AIR: f64 = 2.0;
+/// Ink that is so near to the beginning or the end of words is in their way.
+const NEAR: f64 = 2.5;
 
 impl Placer {
     pub(super) const fn new(page: Room) -> Self {
@@ -62,23 +64,53 @@ impl Placer {
 
     /// The same for the name of a line: never nearer to another line than to its own.
     pub(super) fn place_of(&mut self, size: [f64; 2], corners: &[[f64; 2]], owner: Option<usize>) -> Option<[f64; 2]> {
-        let mut best: Option<(f64, [f64; 2])> = None;
+        let sure = |room: Room| owner.is_none_or(|owner| !self.is_doubtful(room, owner));
+        let (_, nth) = self.best(size, corners, None, sure)?;
+        self.taken_at(size, corners, nth)
+    }
+
+    /// The same for words that in one of the rooms lie on a line of their own: by the room's number, and the line's.
+    pub(super) fn place_on(&mut self, size: [f64; 2], corners: &[[f64; 2]], own: Option<[usize; 2]>) -> Option<usize> {
+        let (_, nth) = self.best(size, corners, own, |_| true)?;
+        self.taken_at(size, corners, nth)?;
+        Some(nth)
+    }
+
+    /// What the best of some rooms would cost; without end where there is none.
+    pub(super) fn cheapest(&self, size: [f64; 2], corners: &[[f64; 2]]) -> f64 {
+        let best = self.best(size, corners, None, |_| true);
+        best.map_or(f64::INFINITY, |(cost, _)| cost)
+    }
+
+    fn taken_at(&mut self, size: [f64; 2], corners: &[[f64; 2]], nth: usize) -> Option<[f64; 2]> {
+        let corner = *corners.get(nth)?;
+        self.take([corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]]);
+        Some(corner)
+    }
+
+    /// The cheapest of some rooms, the first of equals; in the room `own[0]` ink of the line `own[1]` costs nothing.
+    fn best(
+        &self,
+        size: [f64; 2],
+        corners: &[[f64; 2]],
+        own: Option<[usize; 2]>,
+        may: impl Fn(Room) -> bool,
+    ) -> Option<(f64, usize)> {
+        let mut best: Option<(f64, usize)> = None;
         for (nth, corner) in corners.iter().enumerate() {
             let room = [corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]];
-            let Some(cost) = self.cost(room) else { continue };
-            if owner.is_some_and(|owner| self.is_doubtful(room, owner)) {
+            let own = own.filter(|[room, _]| *room == nth).map(|[_, line]| line);
+            let Some(cost) = self.cost(room, own).filter(|_| may(room)) else {
                 continue;
-            }
+            };
             // Corners further down the list are further off.
             #[allow(clippy::cast_precision_loss, reason = "a few dozen")]
             let cost = cost + 0.1 * nth as f64;
             if best.is_none_or(|(least, _)| cost < least) {
-                best = Some((cost, *corner));
+                best = Some((cost, nth));
             }
         }
-        let (_, corner) = best?;
-        self.take([corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]]);
-        Some(corner)
+        best
     }
 
     /// Whether another line is as near to a room as the one that it belongs to.
@@ -98,7 +130,7 @@ impl Placer {
         least(false) < least(true) + 2.0
     }
 
-    fn cost(&self, room: Room) -> Option<f64> {
+    fn cost(&self, room: Room, own: Option<usize>) -> Option<f64> {
         let [left, top, right, bottom] = room;
         let finite = room.iter().all(|side| side.is_finite());
         let on_page = left >= self.page[0] && top >= self.page[1] && right <= self.page[2] && bottom <= self.page[3];
@@ -106,8 +138,9 @@ impl Placer {
         if !finite || !on_page || !clear {
             return None;
         }
-        let covered = |(place, _): &&([f64; 2], Option<usize>)| {
-            place[0] > left - 1.0 && place[0] < right + 1.0 && place[1] > top && place[1] < bottom
+        let covered = |(place, owner): &&([f64; 2], Option<usize>)| {
+            let others = own.is_none() || *owner != own;
+            others && place[0] > left - NEAR && place[0] < right + NEAR && place[1] > top && place[1] < bottom
         };
         #[allow(clippy::cast_precision_loss, reason = "at most 50 000")]
         Some(self.ink.iter().filter(covered).count() as f64)

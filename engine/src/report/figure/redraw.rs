@@ -2,7 +2,7 @@
 //!
 //! A coordinate is a number, or a list: a number, then for each term factor, slot and function (0 the number itself,
 //! 1 its common logarithm, 2 one over it, 3 its cosine, 4 its sine). A band also has its curve's places, `xs` and `ys`: a number that moves as a
-//! list of its slot, another as it is.
+//! list of its slot, another as it is. A region has its margins in the same way.
 
 use super::scene::{Coordinate, Form, Scene, Spot};
 use crate::outcome::Amount;
@@ -41,7 +41,13 @@ fn form(form: &Form) -> Value {
             "angles": angles.iter().map(coordinate).collect::<Vec<_>>(),
         }),
         Form::Marker { at, .. } | Form::Text { at, .. } => json!({"kind": "at", "at": spot(at)}),
-        Form::Cell { margin, .. } => json!({"kind": "cell", "slot": margin.as_ref().and_then(|margin| margin.slot)}),
+        Form::Region { across, up, margins } => json!({
+            "kind": "region",
+            "across": across.iter().map(|place| short(*place)).collect::<Vec<_>>(),
+            "up": up.iter().map(|place| short(*place)).collect::<Vec<_>>(),
+            "margins": margins.iter().map(number).collect::<Vec<_>>(),
+        }),
+        Form::Cell { .. } => json!({"kind": "cell"}),
     }
 }
 

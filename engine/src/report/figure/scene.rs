@@ -59,10 +59,14 @@ pub(super) enum Form {
         anchor: Anchor,
         lines: Vec<Vec<Piece>>,
     },
-    /// A cell of a map, filled by the sign of its margin.
-    Cell {
-        corners: [[f64; 2]; 2],
-        margin: Option<Amount>,
+    /// A cell of a map.
+    Cell { corners: [[f64; 2]; 2] },
+    /// Where in a grid of places the margins are not negative, with straight edges between the places: from the left, from
+    /// the bottom, row by row.
+    Region {
+        across: Vec<f64>,
+        up: Vec<f64>,
+        margins: Vec<Amount>,
     },
 }
 
@@ -288,7 +292,8 @@ impl Form {
             Self::Ellipse { centre, radii } => spot(centre) || radii.iter().any(Coordinate::moves),
             Self::Arc { centre, angles, .. } => spot(centre) || angles.iter().any(Coordinate::moves),
             Self::Marker { at, .. } | Self::Text { at, .. } => spot(at),
-            Self::Cell { margin, .. } => margin.as_ref().is_some_and(|margin| margin.slot.is_some()),
+            Self::Cell { .. } => false,
+            Self::Region { margins, .. } => margins.iter().any(|margin| margin.slot.is_some()),
         }
     }
 }

@@ -22,8 +22,8 @@ pub(super) fn sketch(sketch: &Sketch, system: System, width: f64) -> Scene {
     for circle in &sketch.circles {
         layout.circle(circle);
     }
-    for dimension in &sketch.dimensions {
-        layout.dimension(dimension);
+    for (nth, dimension) in sketch.dimensions.iter().enumerate() {
+        layout.dimension(nth, dimension);
     }
     for angle in &sketch.angles {
         layout.angle(angle);
@@ -52,6 +52,16 @@ struct Waiting {
     words: Phrase,
     beside: Vec<Spot>,
     gap: f64,
+    within: Within,
+}
+
+/// Where words may stand in what they name.
+enum Within {
+    Nowhere,
+    /// In a dimension: its number in the sketch, and how far it goes across and down the page.
+    Line(usize, [f64; 2]),
+    /// In a circle of these radii.
+    Circle([f64; 2]),
 }
 
 impl<'a> Layout<'a> {
@@ -59,7 +69,8 @@ impl<'a> Layout<'a> {
         let narrow = width < 480.0;
         let (horizontal, vertical) = extents(sketch);
         let tallest = if narrow { 240.0 } else { 300.0 };
-        let room = [width - 2.0 * MARGIN, tallest];
+        let sides = sides(sketch, horizontal, system, width);
+        let room = [width - sides[0] - sides[1], tallest];
         let spans = [
             horizontal.high - horizontal.low,
             (vertical.high - vertical.low) * sketch.exaggerated,
@@ -69,7 +80,7 @@ impl<'a> Layout<'a> {
         let scale = if scale.is_finite() { scale } else { 1000.0 };
         let height = kernel::max(spans[1] * scale, 60.0);
         let (left, top) = (
-            width / 2.0 - spans[0] * scale / 2.0,
+            sides[0] + (room[0] - spans[0] * scale) / 2.0,
             MARGIN + height / 2.0 + spans[1] * scale / 2.0,
         );
         let by = [scale, -scale * sketch.exaggerated];
@@ -119,6 +130,7 @@ impl<'a> Layout<'a> {
                 words: path.label.clone(),
                 beside: along(&places, path.look == Look::Arrow),
                 gap: 4.0,
+                within: Within::Nowhere,
             });
         }
         let closed = path.closed;
@@ -146,24 +158,43 @@ impl<'a> Layout<'a> {
         };
         let radii = [radius(self.across), radius(self.up)];
         let (at, size) = (now(&centre), [radii[0].now(), radii[1].now()]);
-        self.placer.line([at[0] - size[0], at[1]], [at[0], at[1] - size[1]]);
-        self.placer.line([at[0], at[1] - size[1]], [at[0] + size[0], at[1]]);
+        self.ring(at, size);
         if !is_empty(&circle.label) {
             self.waiting.push(Waiting {
                 look: if circle.old { "label soft" } else { "label" },
                 words: circle.label.clone(),
                 beside: vec![centre.clone()],
                 gap: 5.0 + kernel::min(size[0], size[1]),
+                within: Within::Circle(size),
             });
         }
         let look = if circle.old { "old" } else { "drawn" };
         self.scene.add(look, true, Form::Ellipse { centre, radii });
     }
 
+    /// Notes the line of a circle.
+    fn ring(&mut self, at: [f64; 2], size: [f64; 2]) {
+        let place = |part: u8| {
+            let turned = f64::from(part) / 24.0 * std::f64::consts::TAU;
+            let (across, up) = (kernel::cos(turned), kernel::sin(turned));
+            [at[0] + size[0] * across, at[1] - size[1] * up]
+        };
+        for part in 0..24 {
+            self.placer.line(place(part), place(part + 1));
+        }
+        // What stands in a small circle seems to be its name.
+        if size[0] < 45.0 {
+            for way in 0..12 {
+                self.placer.line(place(way), place(way + 12));
+            }
+        }
+    }
+
     /// A line with arrows at both ends, its number at the middle.
-    fn dimension(&mut self, dimension: &Dimension) {
+    fn dimension(&mut self, nth: usize, dimension: &Dimension) {
         let ends = [self.spot(&dimension.from), self.spot(&dimension.to)];
-        self.ink(&ends, false);
+        let [from, to] = [now(&ends[0]), now(&ends[1])];
+        self.placer.line_of(from, to, Some(nth));
         let middle = halfway(&ends[0], &ends[1], 0.5);
         let words = dimension.label.clone().unwrap_or_else(|| number(&dimension.distance));
         self.waiting.push(Waiting {
@@ -175,6 +206,7 @@ impl<'a> Layout<'a> {
                 halfway(&ends[0], &ends[1], 0.7),
             ],
             gap: 3.0,
+            within: Within::Line(nth, [(to[0] - from[0]).abs(), (to[1] - from[1]).abs()]),
         });
         let [from, to] = ends;
         let places = vec![from, to];
@@ -206,6 +238,7 @@ impl<'a> Layout<'a> {
             words: angle.label.clone().unwrap_or_else(|| number(&angle.between)),
             beside: vec![[at[0].plus(middle[0] - here[0]), at[1].plus(middle[1] - here[1])]],
             gap: 4.0,
+            within: Within::Nowhere,
         });
         for direction in [&angle.from, &angle.to] {
             let places = vec![at.clone(), reach(&at, direction, radii)];
@@ -235,6 +268,7 @@ impl<'a> Layout<'a> {
                 words: label.clone(),
                 beside: vec![at.clone()],
                 gap: 6.0,
+                within: Within::Nowhere,
             });
         }
         self.scene.add("place", true, Form::Marker { at, sign: Sign::Disc });
@@ -256,21 +290,23 @@ impl<'a> Layout<'a> {
         self.scene
             .spoken
             .push(format!("{}.", written::phrase(&waiting.words, self.system)));
-        let corners: Vec<[f64; 2]> = waiting
-            .beside
-            .iter()
-            .flat_map(|spot| around(now(spot), size, waiting.gap))
-            .collect();
-        let each = corners.len() / waiting.beside.len().max(1);
-        let Some(corner) = self.placer.place(size, &corners) else {
+        let (rooms, own) = rooms(waiting, size);
+        let corners: Vec<[f64; 2]> = rooms.iter().map(|(corner, _)| *corner).collect();
+        let placed = self.placer.place_on(size, &corners, own);
+        let Some((corner, spot)) = placed.and_then(|nth| rooms.get(nth)) else {
             self.below(waiting);
             return;
         };
-        let nth = corners.iter().position(|known| *known == corner).unwrap_or(0) / each.max(1);
-        let Some(spot) = waiting.beside.get(nth) else { return };
+        if own.is_some_and(|[nth, _]| placed == Some(nth)) {
+            self.gap(spot, size);
+        }
         let here = now(spot);
         let room = [corner[0], corner[1], corner[0] + size[0], corner[1] + size[1]];
-        self.lead(spot, room, waiting.gap);
+        let rim = match waiting.within {
+            Within::Circle(radii) => kernel::min(radii[0], radii[1]),
+            Within::Nowhere | Within::Line(..) => 0.0,
+        };
+        self.lead(spot, room, waiting.gap, rim);
         let at = [
             spot[0].plus(corner[0] - here[0]),
             spot[1].plus(corner[1] + 11.5 - here[1]),
@@ -279,14 +315,23 @@ impl<'a> Layout<'a> {
         self.scene.add(waiting.look, true, Form::Text { at, anchor, lines });
     }
 
-    /// A thin line from a place to its words, where they are not next to it.
-    fn lead(&mut self, spot: &Spot, room: [f64; 4], gap: f64) {
+    /// Paper in the middle of a dimension line, for its number.
+    fn gap(&mut self, spot: &Spot, size: [f64; 2]) {
+        let half = [size[0] / 2.0 + 1.0, size[1] / 2.0];
+        let corners = [-1.0, 1.0].map(|side| [spot[0].plus(side * half[0]), spot[1].plus(side * half[1])]);
+        self.scene.add("gap", true, Form::Box { corners });
+    }
+
+    /// A thin line from a place, or from the rim of a circle about it, to its words, where they are not next to it.
+    fn lead(&mut self, spot: &Spot, room: [f64; 4], gap: f64, rim: f64) {
         let [x, y] = now(spot);
         let nearest = [x.clamp(room[0], room[2]), y.clamp(room[1], room[3])];
         let away = kernel::hypot(nearest[0] - x, nearest[1] - y);
-        if away > gap + 9.0 {
+        let inside = away < rim;
+        if away > gap + 9.0 && !inside {
             let to = [spot[0].plus(nearest[0] - x), spot[1].plus(nearest[1] - y)];
-            let places = vec![halfway(spot, &to, 0.2), to];
+            let from = if rim > 0.0 { rim / away } else { 0.2 };
+            let places = vec![halfway(spot, &to, from), to];
             self.scene.line("lead", true, places);
         }
     }
@@ -331,6 +376,52 @@ impl<'a> Layout<'a> {
     }
 }
 
+/// Corners of rooms for words, each with the place that it is beside, the best first; and which of them is in a dimension
+/// line, with the line's number.
+fn rooms(waiting: &Waiting, size: [f64; 2]) -> (Vec<([f64; 2], &Spot)>, Option<[usize; 2]>) {
+    let mut rooms: Vec<([f64; 2], &Spot)> = Vec::new();
+    for spot in &waiting.beside {
+        let around = around(now(spot), size, waiting.gap);
+        rooms.extend(around.into_iter().map(|corner| (corner, spot)));
+    }
+    let Some(spot) = waiting.beside.first() else {
+        return (rooms, None);
+    };
+    let nearest = rooms.len().min(8);
+    let within = within(&waiting.within, now(spot), size);
+    let own = match waiting.within {
+        Within::Line(nth, _) if !within.is_empty() => Some([nearest, nth]),
+        _ => None,
+    };
+    rooms.splice(nearest..nearest, within.into_iter().map(|corner| (corner, spot)));
+    (rooms, own)
+}
+
+/// Corners of rooms of a size in what words name: in a dimension line that is long enough to go on at both ends, at the
+/// top and at the bottom of a circle that is large enough.
+fn within(within: &Within, [x, y]: [f64; 2], size: [f64; 2]) -> Vec<[f64; 2]> {
+    let left = x - size[0] / 2.0;
+    match within {
+        Within::Line(_, [across, down]) => {
+            let long_enough = if down > across {
+                *down > size[1] + 24.0
+            } else {
+                *across > size[0] + 32.0
+            };
+            long_enough.then_some([left, y - size[1] / 2.0]).into_iter().collect()
+        }
+        Within::Circle([across, up]) => {
+            let radius = kernel::min(*across, *up) - 3.0;
+            // From the middle to a row whose ends are just within the circle.
+            let off = kernel::sqrt(kernel::max(radius * radius - size[0] * size[0] / 4.0, 0.0));
+            let wide_enough = off > size[1] + 8.0;
+            let corners = [[left, y - off], [left, y + off - size[1]]];
+            corners.into_iter().filter(|_| wide_enough).collect()
+        }
+        Within::Nowhere => Vec::new(),
+    }
+}
+
 /// A little further from a place than an arc about it, in a direction.
 fn reach(at: &Spot, direction: &Amount, radii: [f64; 2]) -> Spot {
     let part = |by: f64, function| Linear { at: 0.0, by, function }.of(direction);
@@ -365,6 +456,24 @@ fn along(places: &[Spot], arrow: bool) -> Vec<Spot> {
     [0.5, 0.25, 0.75, 0.05, 0.95]
         .map(|share| halfway(from, to, share))
         .to_vec()
+}
+
+/// Room on the left and on the right: more where an upright dimension stands there, beside which its number goes.
+fn sides(sketch: &Sketch, across: Extent, system: System, page: f64) -> [f64; 2] {
+    let mut sides = [MARGIN; 2];
+    let near = 0.03 * (across.high - across.low);
+    for dimension in &sketch.dimensions {
+        let [from, to] = [dimension.from.across.si, dimension.to.across.si];
+        let words = dimension.label.clone().unwrap_or_else(|| number(&dimension.distance));
+        let room = widest(&wrapped(&words, 150.0, system), system) + 10.0;
+        let stands = |at: f64| (from - at).abs() <= near && (to - at).abs() <= near;
+        for (side, at) in sides.iter_mut().zip([across.low, across.high]) {
+            if stands(at) {
+                *side = kernel::max(*side, kernel::min(room, 0.2 * page));
+            }
+        }
+    }
+    sides
 }
 
 /// How far what is drawn goes across and up.

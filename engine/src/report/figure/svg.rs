@@ -1,5 +1,6 @@
 //! A scene as SVG.
 
+use super::region::region;
 use super::scene::{Anchor, Coordinate, Form, Scene, Shape, Sign, Spot, now};
 use crate::kernel;
 use crate::outcome::{Amount, Piece};
@@ -44,17 +45,22 @@ pub(super) fn svg(
                         width=(short(kernel::max(clip[2] - clip[0], 0.0)))
                         height=(short(kernel::max(clip[3] - clip[1], 0.0))) {}
                 }
-                marker id=(format!("{name}-head")) viewBox="0 0 10 10" refX="9" refY="5" markerWidth="9" markerHeight="9"
-                    markerUnits="userSpaceOnUse" orient="auto-start-reverse" {
-                    path class="head" d="M0 1.5L10 5L0 8.5Z" {}
+                @if scene.shapes.iter().any(has_head) {
+                    marker id=(format!("{name}-head")) viewBox="0 0 10 10" refX="9" refY="5" markerWidth="9" markerHeight="9"
+                        markerUnits="userSpaceOnUse" orient="auto-start-reverse" {
+                        path class="head" d="M0 1.5L10 5L0 8.5Z" {}
+                    }
                 }
-                pattern id=(format!("{name}-slant")) width="6" height="6" patternUnits="userSpaceOnUse"
-                    patternTransform="rotate(45)" { rect class="ground" width="6" height="6" {} rect class="ink" width="1.6" height="6" {} }
-                pattern id=(format!("{name}-dots")) width="6" height="6" patternUnits="userSpaceOnUse" {
-                    rect class="ground" width="6" height="6" {} circle class="ink" cx="3" cy="3" r="1.2" {}
+                @for (pattern, turned, stripe) in PATTERNS {
+                    @if scene.shapes.iter().any(|shape| filling(shape.look) == Some(pattern)) {
+                        pattern id=(format!("{name}-{pattern}")) width="6" height="6" patternUnits="userSpaceOnUse"
+                            patternTransform=[(turned != 0).then(|| format!("rotate({turned})"))] {
+                            rect class="ground" width="6" height="6" {}
+                            @if stripe == "0" { circle class="ink" cx="3" cy="3" r="1.2" {} }
+                            @else { rect class="ink" width=(stripe) height="6" {} }
+                        }
+                    }
                 }
-                pattern id=(format!("{name}-cross")) width="6" height="6" patternUnits="userSpaceOnUse"
-                    patternTransform="rotate(-45)" { rect class="ground" width="6" height="6" {} rect class="ink" width="3" height="6" {} }
             }
             @for together in drawn.chunk_by(|a, b| a.0 == b.0) {
                 @let framed = together.iter().any(|(framed, _)| *framed);
@@ -95,7 +101,7 @@ fn drawn_shape(
         Form::Box { corners } => {
             let [from, to] = [now(&corners[0]), now(&corners[1])];
             let (left, top) = (kernel::min(from[0], to[0]), kernel::min(from[1], to[1]));
-            let fill = pattern(look).map(url);
+            let fill = filling(look).map(url);
             html! {
                 rect class=(look) data-e=[number] x=(short(left)) y=(short(top)) width=(short((to[0] - from[0]).abs()))
                     height=(short((to[1] - from[1]).abs())) fill=[fill] {}
@@ -123,34 +129,45 @@ fn drawn_shape(
                 }
             }
         },
-        Form::Cell { corners, margin } => {
+        Form::Region { across, up, margins } => {
+            let margins: Vec<f64> = margins.iter().map(|margin| margin.si).collect();
+            html! { path class=(look) data-e=[number] d=(region(across, up, &margins)) {} }
+        }
+        Form::Cell { corners } => {
             let [from, to] = corners;
-            let look = match margin {
-                Some(margin) if margin.si >= 0.0 => "cell holds",
-                Some(_) => "cell fails",
-                None => look,
-            };
             html! {
-                rect class=(look) data-e=[number] x=(short(from[0])) y=(short(from[1])) width=(short(to[0] - from[0]))
-                    height=(short(to[1] - from[1])) fill=[pattern(look).map(url)] {}
+                rect class=(look) x=(short(from[0])) y=(short(from[1])) width=(short(to[0] - from[0]))
+                    height=(short(to[1] - from[1])) fill=[filling(look).map(url)] {}
             }
         }
     }
 }
 
+/// The patterns: by how much each is turned, and how wide its stripes are; the one of none has dots.
+const PATTERNS: [(&str, i32, &str); 5] = [
+    ("slant", 45, "1.6"),
+    ("dots", 0, "0"),
+    ("cross", -45, "3"),
+    ("level", 90, "2"),
+    ("post", 0, "2"),
+];
+
 /// The pattern that a look is filled with.
-fn pattern(look: &str) -> Option<&'static str> {
-    let patterns = [
-        ("slant", "slant"),
-        ("dots", "dots"),
-        ("cross", "cross"),
-        ("fails", "slant"),
-        ("unsure", "dots"),
-    ];
-    let found = patterns
-        .iter()
-        .find(|(class, _)| look.split(' ').any(|own| own == *class));
-    found.map(|(_, pattern)| *pattern)
+fn filling(look: &str) -> Option<&'static str> {
+    look.split(' ').find_map(|class| {
+        let class = match class {
+            "fails" => "slant",
+            "unsure" => "dots",
+            class => class,
+        };
+        let known = PATTERNS.iter().find(|(pattern, ..)| *pattern == class);
+        known.map(|(pattern, ..)| *pattern)
+    })
+}
+
+/// Whether a line ends in an arrow.
+fn has_head(shape: &Shape) -> bool {
+    shape.look.split(' ').any(|class| matches!(class, "arrow" | "both"))
 }
 
 fn pieces(line: &[Piece], words: &dyn Fn(&Amount) -> String, write: WriteNumber<'_>) -> Markup {

@@ -55,27 +55,12 @@ fn one(pen: &Pen<'_>, shown: &Shown, bands: &[Vec<[f64; 2]>]) -> Markup {
     html! { (PreEscaped(lean(&picture.into_string(), &name))) }
 }
 
-/// The same picture in fewer letters: without patterns that nothing in it has, and with its shapes closed in themselves.
+/// The same picture in fewer letters: without a frame that keeps nothing, and with its shapes closed in themselves.
 /// Text in it has no such marks, its own are escaped.
 fn lean(picture: &str, name: &str) -> String {
-    let has_cells = picture.contains("class=\"cell");
     let mut lean = picture.to_owned();
-    for (element, ending) in [
-        ("pattern", "slant"),
-        ("pattern", "dots"),
-        ("pattern", "cross"),
-        ("marker", "head"),
-        ("clipPath", "frame"),
-    ] {
-        // A cell that turns takes the first pattern.
-        let is_used = lean.contains(&format!("url(#{name}-{ending})")) || (has_cells && ending == "slant");
-        if !is_used {
-            lean = without(
-                &lean,
-                &format!("<{element} id=\"{name}-{ending}\""),
-                &format!("</{element}>"),
-            );
-        }
+    if !lean.contains(&format!("url(#{name}-frame)")) {
+        lean = without(&lean, &format!("<clipPath id=\"{name}-frame\""), "</clipPath>");
     }
     for element in ["path", "rect", "circle", "ellipse"] {
         lean = lean.replace(&format!("></{element}>"), "/>");

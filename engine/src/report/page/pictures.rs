@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
 /// The kinds of shapes, by number.
-const KINDS: [&str; 7] = ["line", "band", "box", "ellipse", "arc", "at", "cell"];
+const KINDS: [&str; 7] = ["line", "band", "box", "ellipse", "arc", "at", "region"];
 
 /// A scene as `redrawFigure` takes it, shortened; `places` has where the number of each slot stands.
 pub(super) fn shortened(scene: &Value, places: &BTreeMap<Slot, Place>) -> Value {
@@ -68,9 +68,12 @@ impl Short<'_> {
                 self.coordinates(list("angles"));
             }
             "at" => self.coordinates(list("at")),
-            "cell" => {
-                let place = shape.get("slot").and_then(|slot| self.place(slot));
-                self.code.push(place.unwrap_or(-1));
+            "region" => {
+                for way in ["across", "up"] {
+                    self.count(list(way).len());
+                    list(way).iter().for_each(|place| self.fixed(place));
+                }
+                list("margins").iter().for_each(|margin| self.number(margin));
             }
             _ => {}
         }

@@ -30,19 +30,7 @@ pub(super) fn up(chart: &Chart, side: Side, bands: &Bands, logarithmic: bool) ->
 
 /// Places across: single ones have a little air on both sides.
 fn xs(chart: &Chart) -> impl Iterator<Item = f64> {
-    let all = all_xs(chart);
-    let whole = Extent::of(all.iter().map(|(x, _)| *x), chart.x.logarithmic);
-    let air = if chart.x.logarithmic {
-        0.0
-    } else {
-        0.03 * (whole.high - whole.low)
-    };
-    let airy = move |(x, single): (f64, bool)| match single {
-        true if x >= 0.0 => [kernel::max(x - air, 0.0), x + air],
-        true => [x - air, x + air],
-        false => [x, x],
-    };
-    all.into_iter().flat_map(airy)
+    airy(&all_xs(chart), chart.x.logarithmic, 0.03).into_iter()
 }
 
 fn all_xs(chart: &Chart) -> Vec<(f64, bool)> {
@@ -58,10 +46,40 @@ fn ys(chart: &Chart, side: Side, bands: &Bands) -> Vec<f64> {
     let curves = chart.curves.iter().enumerate().filter(|(_, curve)| curve.side == side);
     let curves = curves.flat_map(|(nth, curve)| {
         let band = bands.get(nth).filter(|ends| is_banded(curve, ends));
-        let ends = band.into_iter().flatten().flatten().copied();
-        curve.ys.iter().map(|y| y.si).chain(ends)
+        let ends = band.into_iter().flatten().flatten().map(|end| (*end, false));
+        let single = curve.kind == Kind::Points;
+        curve.ys.iter().map(move |y| (y.si, single)).chain(ends)
     });
     let levels = chart.levels.iter().filter(|level| !level.upright && level.side == side);
-    let marks = chart.marks.iter().filter(|_| side == Side::Left).map(|mark| mark.y.si);
-    curves.chain(levels.map(|level| level.at.si)).chain(marks).collect()
+    let levels = levels.map(|level| (level.at.si, true));
+    let marks = chart.marks.iter().filter(|_| side == Side::Left);
+    let all: Vec<(f64, bool)> = curves
+        .chain(levels)
+        .chain(marks.map(|mark| (mark.y.si, true)))
+        .collect();
+    let axis = match side {
+        Side::Left => Some(&chart.y),
+        Side::Right => chart.right.as_ref(),
+    };
+    let logarithmic = axis.is_some_and(|axis| axis.logarithmic);
+    airy(&all, logarithmic, 0.02)
+}
+
+/// Numbers of a scale: single ones have a little air on both sides, but not beyond nothing.
+fn airy(all: &[(f64, bool)], logarithmic: bool, share: f64) -> Vec<f64> {
+    let whole = Extent::of(all.iter().map(|(number, _)| *number), logarithmic);
+    let air = if logarithmic {
+        0.0
+    } else {
+        share * (whole.high - whole.low)
+    };
+    let around = |(number, single): &(f64, bool)| match single {
+        true if *number >= 0.0 => [
+            kernel::max(number - air, 0.0),
+            if *number > 0.0 { number + air } else { 0.0 },
+        ],
+        true => [number - air, kernel::min(number + air, 0.0)],
+        false => [*number, *number],
+    };
+    all.iter().flat_map(around).collect()
 }

@@ -2,7 +2,8 @@
 
 use super::super::scene::{BandEnd, Coordinate, Form, Sign, Spot, now};
 use super::layout::{Bands, Layout};
-use crate::figure::{Curve, Kind, Level, Mark, Side};
+use crate::figure::{Axis, Curve, Kind, Level, Mark, Side};
+use crate::outcome::Amount;
 use crate::quantity::text::System;
 use crate::report::written;
 
@@ -44,7 +45,7 @@ impl Layout<'_> {
                 scale: up,
                 curve: nth,
             };
-            self.scene.add(BANDS[nth % BANDS.len()], true, form);
+            self.scene.add(BANDS[self.among(nth) % BANDS.len()], true, form);
         }
     }
 
@@ -59,6 +60,10 @@ impl Layout<'_> {
             vec![[fixed(l), y.clone()], [fixed(r), y]]
         };
         self.placer.line(now(&places[0]), now(&places[1]));
+        let name = self.level_name(level);
+        self.scene
+            .spoken
+            .push(format!("{}.", written::phrase(&name, self.system)));
         let look = if level.upright { "upright" } else { "limit" };
         self.scene.line(look, true, places);
     }
@@ -87,10 +92,47 @@ impl Layout<'_> {
             self.scene.line(look, true, places);
         }
         for at in signs {
+            let [x, y] = now(&at);
+            self.placer.line_of([x - 5.0, y], [x + 5.0, y], Some(nth));
             self.scene.add(look, true, Form::Marker { at, sign });
         }
-        let spoken = spoken(curve, self.system);
+        let spoken = self.spoken(curve);
         self.scene.spoken.push(spoken);
+    }
+
+    /// A line in words: its ends, and where it is lowest and highest between them.
+    fn spoken(&self, curve: &Curve) -> String {
+        let axis = match curve.side {
+            Side::Left => &self.chart.y,
+            Side::Right => self.chart.right.as_ref().unwrap_or(&self.chart.y),
+        };
+        let places: Vec<(&Amount, &Amount)> = curve.xs.iter().zip(&curve.ys).collect();
+        let highest = |(nth, _): &(usize, &(&Amount, &Amount))| {
+            let y = |at: usize| places.get(at).map_or(f64::NAN, |(_, y)| y.si);
+            let (first, last, here) = (y(0), y(places.len().saturating_sub(1)), y(*nth));
+            (here > first && here > last) || (here < first && here < last)
+        };
+        let turn = |which: fn(f64, f64) -> bool| {
+            let turns = places.iter().enumerate().filter(highest);
+            turns.reduce(|a, b| if which(b.1.1.si, a.1.1.si) { b } else { a })
+        };
+        let last = places.len().saturating_sub(1);
+        let mut told = vec![0, last];
+        told.extend(
+            [turn(|a, b| a < b), turn(|a, b| a > b)]
+                .into_iter()
+                .flatten()
+                .map(|(nth, _)| nth),
+        );
+        told.sort_unstable();
+        told.dedup();
+        let said = told.into_iter().filter_map(|nth| places.get(nth)).map(|(x, y)| {
+            let (x, y) = (in_words(x, &self.chart.x, self.system), in_words(y, axis, self.system));
+            format!("{y} at {x}")
+        });
+        let said: Vec<String> = said.collect();
+        let name = written::phrase(&curve.name, self.system);
+        format!("{name}: {}.", said.join(", then "))
     }
 
     pub(super) fn lines(&self) -> usize {
@@ -105,17 +147,30 @@ impl Layout<'_> {
         match self.chart.curves.get(nth).map(|curve| curve.kind) {
             Some(Kind::Old) => "old",
             Some(Kind::Limit) => "limit",
-            _ => LOOKS[nth % LOOKS.len()],
+            _ => LOOKS[self.among(nth) % LOOKS.len()],
         }
+    }
+
+    /// Which of the lines that need a look of their own a curve is.
+    fn among(&self, nth: usize) -> usize {
+        let before = self.chart.curves.iter().take(nth);
+        before
+            .filter(|curve| matches!(curve.kind, Kind::Line | Kind::Points))
+            .count()
     }
 
     pub(super) fn sign(&self, nth: usize) -> Sign {
         // Of more lines than there are looks, the pairs differ.
+        let nth = self.among(nth);
         SIGNS[(nth + nth / LOOKS.len()) % SIGNS.len()]
     }
 
     pub(super) fn mark(&mut self, mark: &Mark) {
         let at = self.spot(&mark.x, &mark.y, Side::Left);
+        let name = written::phrase(&mark.name, self.system);
+        let place = [(&mark.x, &self.chart.x), (&mark.y, &self.chart.y)];
+        let place = place.map(|(amount, axis)| in_words(amount, axis, self.system));
+        self.scene.spoken.push(format!("{name}: {} at {}.", place[1], place[0]));
         let [x, y] = now(&at);
         self.placer.take([x - 5.0, y - 5.0, x + 5.0, y + 5.0]);
         self.scene.add(
@@ -154,20 +209,12 @@ fn spaced(spots: &[Spot]) -> Vec<Spot> {
     found
 }
 
-/// A line in words.
-fn spoken(curve: &Curve, system: System) -> String {
-    let name = written::phrase(&curve.name, system);
-    let at = |nth: usize| {
-        let (x, y) = (curve.xs.get(nth)?, curve.ys.get(nth)?);
-        Some(format!(
-            "{} at {}",
-            written::amount(y, system),
-            written::amount(x, system)
-        ))
+/// A number in the unit of its scale.
+fn in_words(amount: &Amount, axis: &Axis, system: System) -> String {
+    let style = amount.style.clone().or_else(|| axis.unit.clone());
+    let amount = Amount {
+        style,
+        ..amount.clone()
     };
-    let ends: Vec<String> = [at(0), at(curve.xs.len().saturating_sub(1))]
-        .into_iter()
-        .flatten()
-        .collect();
-    format!("{name}: {}.", ends.join(", then "))
+    written::amount(&amount, system)
 }

@@ -132,7 +132,9 @@ impl Layout<'_> {
             corners.extend(around(at, size, 5.0));
         }
         // Among many lines a name beside one of them could be another's.
-        let room = if self.lines() > 2 && self.ends_at_right(curve) {
+        let points = self.chart.curves.iter().filter(|curve| curve.kind == Kind::Points);
+        let one_of_many = curve.kind == Kind::Points && points.count() > 1;
+        let room = if one_of_many || (self.lines() > 2 && self.ends_at_right(curve)) {
             None
         } else {
             self.placer.place_of(size, &corners, Some(nth))
@@ -157,7 +159,7 @@ impl Layout<'_> {
     }
 
     /// A limit's name with its number.
-    fn level_name(&self, level: &Level) -> Phrase {
+    pub(super) fn level_name(&self, level: &Level) -> Phrase {
         let axis = match (level.upright, level.side) {
             (true, _) => &self.chart.x,
             (false, Side::Left) => &self.chart.y,
@@ -203,9 +205,16 @@ impl Layout<'_> {
     fn level_label(&mut self, level: &Level) {
         let name = self.level_name(level);
         let room = kernel::min(self.plot[2] - self.plot[0] - 10.0, 220.0);
-        let lines = wrapped(&name, if level.upright { 110.0 } else { room }, self.system);
-        let size = [widest(&lines, self.system), LINE * lines_of(&lines)];
-        let corners = self.beside_level(level, size);
+        // Beside an upright line a narrow name may stand where a wide one would lie on the next line.
+        let rooms = if level.upright { vec![110.0, 64.0] } else { vec![room] };
+        let ways = rooms.into_iter().map(|room| {
+            let lines = wrapped(&name, room, self.system);
+            let size = [widest(&lines, self.system), LINE * lines_of(&lines)];
+            let corners = self.beside_level(level, size);
+            (self.placer.cheapest(size, &corners), lines, size, corners)
+        });
+        let best = ways.min_by(|a, b| a.0.total_cmp(&b.0));
+        let Some((_, lines, size, corners)) = best else { return };
         let Some(corner) = self.placer.place(size, &corners) else {
             let sample = Sample::Line(if level.upright { "upright" } else { "limit" }, None);
             self.entries.push(Entry { sample, name });

@@ -91,6 +91,60 @@ function readOffLine(xs, ys, x) {
   return ys[stretch] + (ys[stretch + 1] - ys[stretch]) * share;
 }
 
+/**
+ * The outline of all places of a grid where the margin is not negative, as the `d` of a path: between two places it goes in a
+ * straight line, one that is no number counts as negative. `engine/src/report/figure/region.rs` does the same.
+ * @param {number[]} across places of the grid from the left
+ * @param {number[]} up and of its rows
+ * @param {number[]} margins row by row
+ * @returns {string}
+ */
+export function figureRegion(across, up, margins) {
+  let d = "";
+  const outline = (places) => {
+    if (places.length > 0) d += figurePath(places, true);
+  };
+  const margin = (column, row) => margins[row * across.length + column];
+  for (let row = 0; row + 1 < up.length; row += 1) {
+    const [from, to] = [up[row], up[row + 1]];
+    const rectangle = (left, right) => outline([[left, from], [right, from], [right, to], [left, to]]);
+    let full = null;
+    for (let column = 0; column + 1 < across.length; column += 1) {
+      const [left, right] = [across[column], across[column + 1]];
+      const corners = [
+        [left, from, margin(column, row)],
+        [right, from, margin(column + 1, row)],
+        [right, to, margin(column + 1, row + 1)],
+        [left, to, margin(column, row + 1)],
+      ];
+      if (corners.every(([, , own]) => figureHolds(own))) {
+        full ??= left;
+        continue;
+      }
+      if (full !== null) rectangle(full, left);
+      full = null;
+      outline(figureCut(corners));
+    }
+    if (full !== null) rectangle(full, across[across.length - 1]);
+  }
+  return d;
+}
+
+function figureHolds(margin) {
+  return Number.isFinite(margin) && margin >= 0;
+}
+
+/** The part of a square where the margin is not negative. */
+function figureCut(corners) {
+  return corners.flatMap(([x, y, margin], nth) => {
+    const [nextX, nextY, next] = corners[(nth + 1) % corners.length];
+    const found = figureHolds(margin) ? [[x, y]] : [];
+    if (figureHolds(margin) === figureHolds(next)) return found;
+    const share = Number.isFinite(margin) && Number.isFinite(next) ? margin / (margin - next) : 0.5;
+    return [...found, [x + share * (nextX - x), y + share * (nextY - y)]];
+  });
+}
+
 /** A tenth is finer than any screen; what is far off the page stays far off. */
 function figureNumber(number) {
   if (Number.isNaN(number)) return 0;
@@ -134,11 +188,9 @@ function redrawShape(element, shape, frame, valueOf, bandOf) {
       set("transform", `translate(${figureNumber(place[0])} ${figureNumber(place[1])})`);
       return false;
     }
-    case "cell": {
-      const holds = valueOf(shape.slot) >= 0;
-      set("class", holds ? "cell holds" : "cell fails");
-      if (holds) element.removeAttribute("fill");
-      else set("fill", `url(#${element.ownerSVGElement.dataset.name}-slant)`);
+    case "region": {
+      const margins = shape.margins.map((margin) => (typeof margin === "number" ? margin : valueOf(margin[0])));
+      set("d", figureRegion(shape.across, shape.up, margins));
       return false;
     }
     default:

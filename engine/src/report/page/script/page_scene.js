@@ -51,6 +51,11 @@ class SceneReader {
     return place < 0 ? this.fixed() : [place];
   }
 
+  region() {
+    const [across, up] = this.several(2, () => this.several(this.whole(), () => this.fixed()));
+    return { kind: "region", across, up, margins: this.several(across.length * up.length, () => this.number()) };
+  }
+
   shape() {
     const spot = () => this.spot();
     const number = () => this.number();
@@ -75,7 +80,7 @@ class SceneReader {
       case 5:
         return { kind: "at", at: spot() };
       case 6:
-        return { kind: "cell", slot: this.whole() };
+        return this.region();
       default:
         return { kind: "none" };
     }
