@@ -183,7 +183,14 @@ fn another_way_through_the_script_takes_a_run() {
 #[test]
 fn a_page_on_a_screen_of_any_width_has_no_barrier_and_stays_on_it() {
     let folder = Folder::new();
-    for (name, target) in [("alone.html", "driveline/critical-speed"), ("job.html", "car.toml")] {
+    // Between them every kind of figure: bars and charts; sketches and a dial; a map; bars in parts.
+    for (name, target) in [
+        ("alone.html", "driveline/critical-speed"),
+        ("angles.html", "driveline/joint-angles"),
+        ("mount.html", "driveline/mount-move"),
+        ("stack.html", "kit/hole-stack"),
+        ("job.html", "car.toml"),
+    ] {
         let page = page(&folder, name, target, &[]);
         let Some(found) = scenario("look", &json!({"page": page, "widths": [360, 794, 1280]})) else {
             return;
@@ -201,6 +208,7 @@ fn a_page_on_a_screen_of_any_width_has_no_barrier_and_stays_on_it() {
                 look["width"],
                 look["colorScheme"]
             );
+            assert_eq!(look["pale"], json!([]), "{target} {}", look["colorScheme"]);
         }
     }
 }

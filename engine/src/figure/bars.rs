@@ -4,7 +4,7 @@ use super::axis::Axis;
 use super::bounds::fits;
 use crate::diagnostic::Refusal;
 use crate::outcome::{Amount, Phrase};
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Scale};
 
 /// Bars, one below the other, on one scale.
 #[derive(Clone, Debug, Default)]
@@ -100,6 +100,17 @@ impl Bars {
         let limit = self.scale.take(limit, "this limit")?;
         self.limits.push((name, limit));
         Ok(())
+    }
+
+    /// The ends of a bar that is neither counted from nothing nor from where another ends: a range.
+    #[must_use]
+    pub fn range<'a>(&self, bar: &'a Bar) -> Option<[&'a Amount; 2]> {
+        let [only] = bar.parts.as_slice() else { return None };
+        let points = only.from.scale == Scale::Point;
+        let others = self.bars.iter().flat_map(|bar| &bar.parts);
+        let mut ends = others.map(|part| part.to.si);
+        let counted = !points && (only.from.si == 0.0 || ends.any(|end| end == only.from.si));
+        (!counted).then_some([&only.from, &only.to])
     }
 
     fn push(&mut self, bar: &str, name: &str, from: Quantity, to: Quantity, size: Quantity) -> Result<(), Refusal> {

@@ -9,7 +9,7 @@
 //! | `shown.rs` | a figure where a script shows it, and the kinds there are |
 //! | `axis.rs` | a scale: what it measures, its words and its unit |
 //! | `chart.rs` | lines, limits and marks over one another |
-//! | `sketch.rs` | points and lines in space, seen from the side, from above or from behind |
+//! | `sketch.rs` | points and lines in space, seen from the side, from above or from behind; sections of what is no car |
 //! | `dial.rs` | directions round a circle |
 //! | `bars.rs` | lengths side by side, whole or in parts |
 //! | `pass_map.rs` | where in two directions all holds |

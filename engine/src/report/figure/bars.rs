@@ -142,8 +142,12 @@ impl Layout<'_> {
 
     /// Where a bar's number begins, and the number: how much the bar is, or from where to where it goes.
     fn number(&self, bar: &Bar, along: Linear) -> Option<(Coordinate, Vec<Piece>)> {
-        let pieces = match self.range(bar) {
-            Some([from, to]) => vec![Piece::Amount(from), Piece::Words(" to ".to_owned()), Piece::Amount(to)],
+        let pieces = match self.bars.range(bar) {
+            Some([from, to]) => vec![
+                Piece::Amount(self.sized(from)),
+                Piece::Words(" to ".to_owned()),
+                Piece::Amount(self.sized(to)),
+            ],
             None => vec![Piece::Amount(self.sized(&total(bar)?))],
         };
         let ends = bar.parts.iter();
@@ -188,8 +192,8 @@ impl Layout<'_> {
     /// A bar in words.
     fn say(&mut self, bar: &Bar) {
         let words = |amount: &Amount| written::amount(&self.sized(amount), self.system);
-        let mut said: Vec<String> = match self.range(bar) {
-            Some([from, to]) => vec![format!("{} to {}", words(&from), words(&to))],
+        let mut said: Vec<String> = match self.bars.range(bar) {
+            Some([from, to]) => vec![format!("{} to {}", words(from), words(to))],
             None => bar
                 .parts
                 .iter()
@@ -199,16 +203,6 @@ impl Layout<'_> {
         said.extend(bar.limit.iter().map(|limit| format!("limit {}", words(limit))));
         let said = format!("{}: {}.", bar.name, said.join(", "));
         self.scene.spoken.push(said);
-    }
-
-    /// The ends of a bar that is neither counted from nothing nor from where another ends: a range.
-    fn range(&self, bar: &Bar) -> Option<[Amount; 2]> {
-        let [only] = bar.parts.as_slice() else { return None };
-        let points = only.from.scale == Scale::Point;
-        let others = self.bars.bars.iter().flat_map(|bar| &bar.parts);
-        let mut ends = others.map(|part| part.to.si);
-        let counted = !points && (only.from.si == 0.0 || ends.any(|end| end == only.from.si));
-        (!counted).then(|| [self.sized(&only.from), self.sized(&only.to)])
     }
 
     /// A number in the unit of the scale.

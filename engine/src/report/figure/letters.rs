@@ -3,12 +3,13 @@
 use super::super::chart::{COLUMNS, Grid, below, ends, scale};
 use super::super::layout::length;
 use super::super::written;
-use super::axis::{Ruler, heading, style};
+use super::axis::{Extent, Ruler, heading, style};
 use super::chart::rulers;
 use crate::figure::{Bars, Cell, Chart, Curve, Dial, Figure, Kind, PassMap, Shown, Side, Sketch, Table, View};
 use crate::kernel;
 use crate::outcome::{Amount, Phrase};
-use crate::quantity::text::{Style, System};
+use crate::quantity::Scale;
+use crate::quantity::text::{Digits, Style, System, write_number};
 use crate::study::Verdict;
 
 /// The figure in lines of at most 80 letters, two spaces in.
@@ -85,7 +86,10 @@ fn chart(chart: &Chart, system: System) -> Vec<String> {
     }
     let unit = y.style.shown_unit();
     let [low, high] = [unit.from_si(y.low), unit.from_si(y.high)];
-    let number = |height: f64| scale(low + (high - low) * height, (high - low).abs(), "");
+    let number = |height: f64| match chart.y.logarithmic {
+        true => ratio(low, high, height),
+        false => scale(low + (high - low) * height, (high - low).abs(), ""),
+    };
     let mut lines = vec![format!("  {}", heading(&chart.y, &y.style, system))];
     lines.extend(grid.lines(&number));
     lines.push(below(&"-".repeat(COLUMNS)));
@@ -103,6 +107,12 @@ fn chart(chart: &Chart, system: System) -> Vec<String> {
     ));
     lines.extend(key(chart, system));
     lines
+}
+
+/// What stands so high on a scale of ratios.
+fn ratio(low: f64, high: f64, height: f64) -> String {
+    let value = low * kernel::pow(high / low, height);
+    write_number(value, Digits::Significant(2))
 }
 
 /// How high a line is at a place across: where its places go back on themselves, on their first way there.
@@ -207,7 +217,11 @@ fn sketch(sketch: &Sketch, system: System) -> Vec<String> {
         lines.push(said("distance", dimension.label.as_ref(), &dimension.distance));
     }
     for angle in &sketch.angles {
-        lines.push(said("angle", angle.label.as_ref(), &angle.between));
+        let corner = sketch.points.iter().find(|(_, place)| *place == angle.at);
+        let corner = corner.map_or(String::new(), |(label, _)| {
+            format!(" at {}", written::phrase(label, system))
+        });
+        lines.push(said(&format!("angle{corner}"), angle.label.as_ref(), &angle.between));
     }
     for circle in &sketch.circles {
         lines.push(named(&circle.label, "circle, radius", number(&circle.radius), system));
@@ -232,7 +246,7 @@ fn dial(dial: &Dial, system: System) -> Vec<String> {
 /// Letters of the longest bar.
 const LONGEST: usize = 36;
 /// How parts of a bar are told apart.
-const FILLINGS: [char; 6] = ['/', 'o', '.', 'x', '=', '+'];
+const FILLINGS: [char; 8] = ['/', 'o', '.', 'x', '=', '+', '*', '%'];
 /// A bar that is no stack of parts.
 const WHOLE: char = '#';
 
@@ -245,10 +259,10 @@ fn bars(bars: &Bars, system: System) -> Vec<String> {
     let limits = limits
         .chain(bars.limits.iter().map(|(_, limit)| limit))
         .map(|limit| limit.si);
-    let all: Vec<f64> = sizes.chain(limits).chain([0.0]).collect();
-    let (low, high) = all.iter().fold((0.0, 0.0), |(low, high), size| {
-        (kernel::min(low, *size), kernel::max(high, *size))
-    });
+    // Temperatures have no zero to begin at.
+    let points = bars.scale.kind.is_some_and(|(_, scale)| scale == Scale::Point);
+    let zero = if points { None } else { Some(0.0) };
+    let Extent { low, high } = Extent::of(sizes.chain(limits).chain(zero), false);
     #[allow(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
@@ -285,10 +299,11 @@ fn bars(bars: &Bars, system: System) -> Vec<String> {
                 *letter = '|';
             }
         }
-        let size = match bar.parts.as_slice() {
-            [only] => in_unit(&only.size, unit, system),
-            [.., last] => in_unit(&last.to, unit, system),
-            [] => String::new(),
+        let size = match (bars.range(bar), bar.parts.as_slice()) {
+            (Some([from, to]), _) => format!("{} to {}", in_unit(from, unit, system), in_unit(to, unit, system)),
+            (None, [only]) => in_unit(&only.size, unit, system),
+            (None, [.., last]) => in_unit(&last.to, unit, system),
+            (None, []) => String::new(),
         };
         rows.push(vec![
             bar.name.clone(),
@@ -299,6 +314,9 @@ fn bars(bars: &Bars, system: System) -> Vec<String> {
     let mut lines = columns(&rows);
     for (nth, name) in parts.iter().enumerate().filter(|(_, name)| !name.is_empty()) {
         lines.push(format!("  {}  {name}", FILLINGS[nth % FILLINGS.len()]));
+    }
+    if bars.bars.iter().any(|bar| bar.limit.is_some()) {
+        lines.push("  |  limit of this bar".to_owned());
     }
     for (name, limit) in &bars.limits {
         lines.push(format!(

@@ -41,7 +41,8 @@ pub(super) fn add(functions: &mut Functions) {
     );
     functions.method::<Held>(
         "bars.span(name, from, to)",
-        "A bar from one value to another: a range, a time from here to there.",
+        "A bar from one value to another: a range, temperatures too. Its ends are written beside it; of one that begins at \
+         nothing or where another ends, how much it adds.",
         |a| {
             let name = value::text(&a[1], "the name of a bar")?;
             let from = value::quantity(&a[2], "where a bar begins")?;

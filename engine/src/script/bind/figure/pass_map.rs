@@ -14,7 +14,8 @@ pub(super) fn add(functions: &mut Functions) {
         "pass_map(title, xs, ys, margins)",
         "A map of what holds where two things may be chosen: two lists of places, and for each y a list of margins, one \
          for each x: what is left to the limit, negative where it does not hold. Of several limits take the least: \
-         ys.map(|y| xs.map(|x| min(1.0 - stress(x, y) / limit, …))).",
+         ys.map(|y| xs.map(|x| min(1.0 - stress(x, y) / limit, …))). \
+         Between places the margin goes in a straight line.",
         |a| {
             let title = words(&a[0], "the title of a map")?;
             let (xs, ys) = (numbers(&a[1], "the xs")?, numbers(&a[2], "the ys")?);
