@@ -108,8 +108,11 @@ impl Bars {
         let [only] = bar.parts.as_slice() else { return None };
         let points = only.from.scale == Scale::Point;
         let others = self.bars.iter().flat_map(|bar| &bar.parts);
-        let mut ends = others.map(|part| part.to.si);
-        let counted = !points && (only.from.si == 0.0 || ends.any(|end| end == only.from.si));
+        let mut ends = others.map(|part| &part.to);
+        // The same place of the tape: two numbers that happen to be alike today are not one.
+        let same = |end: &Amount| end.slot == only.from.slot && (end.slot.is_some() || end.si == only.from.si);
+        let from_nothing = only.from.slot.is_none() && only.from.si == 0.0;
+        let counted = !points && (from_nothing || ends.any(same));
         (!counted).then_some([&only.from, &only.to])
     }
 

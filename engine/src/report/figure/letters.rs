@@ -5,9 +5,10 @@ use super::super::layout::length;
 use super::super::written;
 use super::axis::{Extent, Ruler, heading, style};
 use super::chart::rulers;
+use super::sketch_words::{measures, named};
 use crate::figure::{Bars, Cell, Chart, Curve, Dial, Figure, Kind, PassMap, Shown, Side, Sketch, Table, View};
 use crate::kernel;
-use crate::outcome::{Amount, Phrase};
+use crate::outcome::Amount;
 use crate::quantity::Scale;
 use crate::quantity::text::{Digits, Style, System, write_number};
 use crate::study::Verdict;
@@ -189,13 +190,6 @@ fn in_unit(amount: &Amount, unit: Option<&str>, system: System) -> String {
     written::amount(&amount, system)
 }
 
-fn named(label: &Phrase, what: &str, number: String, system: System) -> String {
-    match written::phrase(label, system).as_str() {
-        "" => format!("  {what} {number}"),
-        label => format!("  {label}: {number}"),
-    }
-}
-
 fn sketch(sketch: &Sketch, system: System) -> Vec<String> {
     let seen = match sketch.view {
         View::Side => "  (a sketch, seen from the left; in numbers:)",
@@ -203,30 +197,8 @@ fn sketch(sketch: &Sketch, system: System) -> Vec<String> {
         View::Rear => "  (a sketch, seen from behind; in numbers:)",
         View::Section => "  (a sketch; in numbers:)",
     };
-    let mut lines = vec![seen.to_owned()];
-    let number = |amount: &Amount| written::amount(amount, system);
-    let said = |what: &str, label: Option<&Phrase>, amount: &Amount| match label {
-        Some(label) => format!("  {what} {}", written::phrase(label, system)),
-        None => format!("  {what} {}", number(amount)),
-    };
-    for (label, place) in &sketch.points {
-        let at = format!("{} across, {} up", number(&place.across), number(&place.up));
-        lines.push(named(label, "place", at, system));
-    }
-    for dimension in &sketch.dimensions {
-        lines.push(said("distance", dimension.label.as_ref(), &dimension.distance));
-    }
-    for angle in &sketch.angles {
-        let corner = sketch.points.iter().find(|(_, place)| *place == angle.at);
-        let corner = corner.map_or(String::new(), |(label, _)| {
-            format!(" at {}", written::phrase(label, system))
-        });
-        lines.push(said(&format!("angle{corner}"), angle.label.as_ref(), &angle.between));
-    }
-    for circle in &sketch.circles {
-        lines.push(named(&circle.label, "circle, radius", number(&circle.radius), system));
-    }
-    lines
+    let measures = measures(sketch, system).into_iter().map(|line| format!("  {line}"));
+    std::iter::once(seen.to_owned()).chain(measures).collect()
 }
 
 fn dial(dial: &Dial, system: System) -> Vec<String> {
@@ -234,11 +206,11 @@ fn dial(dial: &Dial, system: System) -> Vec<String> {
     let hands = dial.hands.iter().map(|hand| {
         let length = hand.length.as_ref().map(|length| format!(", {} long", number(length)));
         let said = format!("{}{}", number(&hand.angle), length.unwrap_or_default());
-        named(&hand.name, "hand", said, system)
+        format!("  {}", named(&hand.name, "hand", said, system))
     });
     let arcs = dial.arcs.iter().map(|arc| {
         let said = format!("{} to {}", number(&arc.from), number(&arc.to));
-        named(&arc.name, "arc", said, system)
+        format!("  {}", named(&arc.name, "arc", said, system))
     });
     hands.chain(arcs).collect()
 }

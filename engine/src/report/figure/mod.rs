@@ -5,6 +5,7 @@
 //! | `drawing.rs` | a figure on a page: the door |
 //! | `scene.rs` | shapes whose places follow the numbers |
 //! | `chart/`, `sketch.rs`, `dial.rs`, `bars.rs`, `pass_map.rs` | how each kind is laid out |
+//! | `sketch_words.rs` | a sketch in words |
 //! | `axis.rs`, `ticks.rs` | scales and their round numbers |
 //! | `measure.rs`, `placer.rs`, `key.rs` | how wide words are, where they go, what has found no room |
 //! | `svg.rs` | a scene as SVG |
@@ -30,6 +31,7 @@ mod redraw;
 mod region;
 mod scene;
 mod sketch;
+mod sketch_words;
 mod svg;
 mod ticks;
 

@@ -5,6 +5,7 @@ use super::axis::Extent;
 use super::measure::{LINE, is_empty, lines_of, widest, wrapped};
 use super::placer::{Placer, around};
 use super::scene::{Anchor, Form, Function, Linear, Scene, Sign, Spot, now, still};
+use super::sketch_words::{lines, measures};
 use crate::figure::{Angle, Dimension, Look, Path, Place, Sketch, View};
 use crate::kernel;
 use crate::outcome::{Amount, Phrase, Piece};
@@ -32,6 +33,8 @@ pub(super) fn sketch(sketch: &Sketch, system: System, width: f64) -> Scene {
         layout.point(label, place);
     }
     layout.labels();
+    let words = lines(sketch, system).into_iter().chain(measures(sketch, system));
+    layout.scene.spoken.extend(words.map(|line| format!("{line}.")));
     layout.close();
     layout.scene
 }
@@ -287,9 +290,6 @@ impl<'a> Layout<'a> {
     fn label(&mut self, waiting: &Waiting) {
         let lines = wrapped(&waiting.words, 150.0, self.system);
         let size = [widest(&lines, self.system), LINE * lines_of(&lines)];
-        self.scene
-            .spoken
-            .push(format!("{}.", written::phrase(&waiting.words, self.system)));
         let (rooms, own) = rooms(waiting, size);
         let corners: Vec<[f64; 2]> = rooms.iter().map(|(corner, _)| *corner).collect();
         let placed = self.placer.place_on(size, &corners, own);

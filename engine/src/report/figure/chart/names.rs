@@ -97,7 +97,11 @@ impl Layout<'_> {
         let mut placed = Vec::new();
         for (nth, at, top, lines) in self.names_beside() {
             let middle = top + LINE * lines_of(&lines) / 2.0;
-            if (middle - at).abs() > 3.0 {
+            let ends = self.chart.curves.get(nth).and_then(|curve| curve.xs.last());
+            let end = ends.map_or(right, |x| kernel::min(self.across().place(x.si), right));
+            if right - end > 10.0 {
+                self.scene.rule("lead", [end + 6.0, at], [right + 6.0, middle]);
+            } else if (middle - at).abs() > 3.0 {
                 self.scene.rule("lead", [right + 1.0, at], [right + 6.0, middle]);
             }
             let at = still(right + 8.0, top + 11.5);
