@@ -252,3 +252,54 @@ fn every_printed_page_says_what_is_tried_what_nobody_measured_and_which_texts_it
         assert!(found["sizes"][size].as_u64().unwrap() <= 2, "{found}");
     }
 }
+
+/// The numbers of two places on the page; the words around them have to be the same.
+fn apart(before: &str, after: &str) -> f64 {
+    let is_number = |c: char| c.is_ascii_digit() || c == '.' || c == '-';
+    let numbers = |text: &str| -> Vec<f64> {
+        let words = text.split(|c: char| !is_number(c)).filter(|word| !word.is_empty());
+        words.map(|word| word.parse().unwrap()).collect()
+    };
+    assert_eq!(before.replace(is_number, ""), after.replace(is_number, ""));
+    let (before, after) = (numbers(before), numbers(after));
+    assert_eq!(before.len(), after.len());
+    let differences = before.iter().zip(&after).map(|(a, b)| (a - b).abs());
+    differences.fold(0.0, f64::max)
+}
+
+#[test]
+fn pictures_and_their_bands_follow_and_stay_where_nothing_moved() {
+    let folder = Folder::new();
+    let page = page(&folder, "alone.html", "driveline/critical-speed", &[]);
+    // Its own value with its own ±: each line and each band is drawn anew where it was.
+    let same = json!({"page": page, "moves": [["length", "1219.2 mm +/- 1.5 mm"]]});
+    let Some(found) = scenario("pictures", &same) else {
+        return;
+    };
+    let shapes = |found: &Value, when: &str| found[when].as_array().unwrap().clone();
+    let before = shapes(&found, "before");
+    assert!(
+        before
+            .iter()
+            .any(|shape| shape["band"] == true && shape["hidden"] == false)
+    );
+    let text = |shape: &Value| shape["place"].as_str().unwrap().to_owned();
+    for (before, after) in before.iter().zip(&shapes(&found, "after")) {
+        assert_eq!(before["hidden"], after["hidden"], "{before} {after}");
+        // Half a tenth goes either way.
+        assert!(apart(&text(before), &text(after)) < 0.11, "{before} {after}");
+    }
+    assert_eq!(found["back"], found["before"]);
+    // A wider ± makes a wider band about the same line.
+    let wider = scenario(
+        "pictures",
+        &json!({"page": page, "moves": [["wall", "2.108 mm +/- 0.5 mm"]]}),
+    )
+    .unwrap();
+    let pairs = before.iter().zip(shapes(&wider, "after"));
+    for (before, after) in pairs {
+        let moved = apart(&text(before), &text(&after));
+        assert_eq!(moved > 0.5, before["band"] == true, "{before} {after}");
+    }
+    assert_eq!(wider["back"], wider["before"]);
+}

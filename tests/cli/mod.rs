@@ -16,4 +16,5 @@ mod page;
 mod proofs;
 mod records;
 mod reports;
+mod settings;
 mod studies;

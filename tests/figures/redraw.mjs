@@ -1,7 +1,8 @@
 // Redraws pictures on elements that are nothing but their attributes, and says what is not where it was; then moves what
 // has been worked out by hand.
 import { readFileSync } from "node:fs";
-import { bandOfSamples, redrawFigure } from "../../engine/src/report/page/script/figure.js";
+import { MovingPicture } from "../../engine/src/report/page/script/figure.js";
+import { bandEnds, readOffLine } from "../../engine/src/report/page/script/study_bands.js";
 
 const wrong = [];
 const cases = JSON.parse(readFileSync(process.argv[2], "utf8"));
@@ -37,7 +38,7 @@ function isNear(before, after) {
 
 for (const { name, elements, scene, values } of cases) {
   const { all, svg } = picture(elements);
-  redrawFigure(svg, scene, (slot) => values[slot]);
+  new MovingPicture(svg, scene).redraw((slot) => values[slot]);
   for (const [number, { own }] of Object.entries(all)) {
     if (scene.moving[number].kind === "band") continue;
     for (const [key, before] of Object.entries(elements[number])) {
@@ -58,7 +59,8 @@ const scene = {
   ],
 };
 const moved = picture({ 0: {}, 1: {}, 2: {}, 3: {}, 4: {} });
-const at = (values) => redrawFigure(moved.svg, scene, (slot) => values[slot]);
+const movedPicture = new MovingPicture(moved.svg, scene);
+const at = (values) => movedPicture.redraw((slot) => values[slot]);
 const expect = (what, found, wanted) => {
   if (JSON.stringify(found) !== JSON.stringify(wanted)) wrong.push({ what, found, wanted });
 };
@@ -74,8 +76,16 @@ expect("said beyond", "hidden" in moved.beyond.own, false);
 expect("no logarithm", (at({ 3: -1, 4: 0 }), moved.all[0].own.d), "M90 50");
 expect("region smaller", moved.all[3].own.d, "M0 10L10 10L10 0L0 0ZM10 10L15 10L15 0L10 0Z");
 
-const samples = Array.from({ length: 1000 }, (_, nth) => ({ xs: [nth / 1000, 2 + nth / 1000], ys: [0, 2] }));
-const [[low, high]] = bandOfSamples([1], samples);
+// What did not move is not drawn again, until somebody else has drawn.
+moved.all[1].own.width = "7";
+at({ 3: -1, 4: 1 });
+expect("left", moved.all[1].own.width, "7");
+movedPicture.forget();
+at({ 3: -1, 4: 1 });
+expect("drawn again", moved.all[1].own.width, "1");
+
+const samples = Array.from({ length: 1000 }, (_, nth) => readOffLine([nth / 1000, 2 + nth / 1000], [0, 2], 1));
+const [low, high] = bandEnds(samples);
 if (Math.abs(low - 0.025) > 0.002 || Math.abs(high - 0.975) > 0.002) wrong.push({ what: "band", low, high });
 
 console.log(JSON.stringify({ wrong, measured: { pictures: cases.length } }));

@@ -2,6 +2,8 @@
 //
 // Given: `page`, `moves` ([what --set calls it, text], in order), `hash`, `width`, `back` (whether all is taken back).
 
+import { move, settle } from "../reader.mjs";
+
 export async function scenario({ open, barriers, given }) {
   const page = await open(given.page, { hash: given.hash ?? "", width: given.width ?? 1280 });
   const before = await page.evaluate(said);
@@ -17,24 +19,6 @@ export async function scenario({ open, barriers, given }) {
     found.hashAfter = await page.evaluate(() => location.hash);
   }
   return found;
-}
-
-/** Opens the control of an input, writes in its box, and closes it; what the control refuses. */
-async function move(page, set, text) {
-  const button = page.locator(`[data-set=${JSON.stringify(set)}]`).first();
-  await button.click();
-  const box = page.locator(".edit input[type=text]");
-  await box.fill(text);
-  await box.press("Enter");
-  await box.dispatchEvent("change");
-  const refusal = await page.locator(".edit .wrong").textContent();
-  await box.press("Escape");
-  return refusal;
-}
-
-async function settle(page) {
-  await page.waitForTimeout(50);
-  await page.waitForFunction(() => !document.body.classList.contains("sampling"), undefined, { timeout: 60_000 });
 }
 
 /** All that the page says of numbers and verdicts, in its own order. */

@@ -35,6 +35,7 @@ const MODULES: &[&str] = &[
     include_str!("script/study_interval.js"),
     include_str!("script/study_verdict.js"),
     include_str!("script/vouch.js"),
+    include_str!("script/study_bands.js"),
     include_str!("script/study.js"),
     include_str!("script/kernel_power.js"),
     include_str!("script/kernel_ldlt.js"),

@@ -7,6 +7,8 @@
 const BELIEVED_DIGITS = 15;
 /** So many decimals, exact to the last, tell every half from what is beside it. */
 const LONGEST_EXACT = 100;
+/** So many digits behind those that are kept tell it of nearly every number. */
+const FEW_MORE = 2;
 
 /**
  * A number in decimal digits. Below 0.00001 and from a thousand million on it has a power of ten (`1.2e-9`); where a
@@ -62,15 +64,23 @@ export function digitsFor(value, uncertainty) {
  * @returns {{digits: string, exponent: number}}
  */
 export function scientificDigits(value, count) {
-  const [mantissa, exponent] = Math.abs(value).toExponential(LONGEST_EXACT).split("e");
-  const all = mantissa.replace(".", "");
-  const kept = all.slice(0, count);
-  const rest = all.slice(count);
+  const size = Math.abs(value);
+  // All digits take long, and only a number that lies all but half between needs them.
+  const few = count < 20 ? digitsToRound(size, count, count + FEW_MORE - 1) : null;
+  const isClear = few !== null && !/^(49|50)/u.test(few.rest);
+  const { kept, rest, exponent } = isClear ? few : digitsToRound(size, count, LONGEST_EXACT);
   const half = "5".padEnd(rest.length, "0");
   const up = rest > half || (rest === half && "13579".includes(kept.at(-1)));
-  const decimal = { negative: false, digits: kept, exponent: Number(exponent) };
+  const decimal = { negative: false, digits: kept, exponent };
   const { digits, exponent: carried } = up ? oneMore(decimal) : decimal;
   return { digits: digits.slice(0, count), exponent: carried };
+}
+
+/** The digits of a size that are kept and those behind them, with so many decimals to its power of ten. */
+function digitsToRound(size, count, decimals) {
+  const [mantissa, exponent] = size.toExponential(decimals).split("e");
+  const all = mantissa.replace(".", "");
+  return { kept: all.slice(0, count), rest: all.slice(count), exponent: Number(exponent) };
 }
 
 /** A number in all the digits that tell it from its neighbours, without a power of ten. */

@@ -10,24 +10,79 @@ const FIGURE_FUNCTIONS = [
   Math.sin,
 ];
 
-/**
- * Moves the shapes of a picture to where their numbers are now.
- * @param {Element} svg the picture
- * @param {{frame: number[], moving: object[]}} scene what moves in it, in the order of its `data-e`
- * @param {(slot: number) => number} valueOf the number in a slot, SI units
- * @param {(curve: number, band: object) => (Array<[number, number]> | null)} [bandOf] the ends of a line's band at each of
- *   its places, SI units; without them the band is not shown
- * @returns {boolean} whether something lies beyond the edge of the picture
- */
-export function redrawFigure(svg, scene, valueOf, bandOf) {
-  let beyond = false;
-  scene.moving.forEach((shape, number) => {
-    const element = svg.querySelector(`[data-e="${number}"]`);
-    if (element) beyond = redrawShape(element, shape, scene.frame, valueOf, bandOf) || beyond;
-  });
-  const said = svg.querySelector(".beyond");
-  if (said) said.toggleAttribute("hidden", !beyond);
-  return beyond;
+/** A picture on the page whose shapes go where their numbers are. */
+export class MovingPicture {
+  /**
+   * @param {Element} svg the picture
+   * @param {{frame: number[], moving: object[]}} scene what moves in it, in the order of its `data-e`
+   */
+  constructor(svg, { frame, moving }) {
+    this.frame = frame;
+    this.said = svg.querySelector(".beyond");
+    const shapes = moving.map((shape, number) => ({ shape, element: svg.querySelector(`[data-e="${number}"]`) }));
+    this.shapes = shapes
+      .filter(({ element }) => element)
+      .map((found) => ({ ...found, slots: slotsOf(found.shape), values: null, beyond: false }));
+  }
+
+  /** The shapes that are the band of a line. */
+  bands() {
+    return this.shapes.map(({ shape }) => shape).filter(({ kind }) => kind === "band");
+  }
+
+  /**
+   * Moves the shapes to where their numbers are now; one whose numbers are as they were stays.
+   * @param {(slot: number) => number} valueOf the number in a slot, SI units
+   * @param {(band: object) => (Array<[number, number]> | null)} [bandOf] the ends of a line's band at each of its places, SI
+   *   units; without them the band is not shown
+   * @returns {boolean} whether something lies beyond the edge of the picture
+   */
+  redraw(valueOf, bandOf) {
+    for (const moving of this.shapes) {
+      if (moving.shape.kind === "band") redrawBand(moving.element, moving.shape, valueOf, bandOf?.(moving.shape) ?? null);
+      else this.move(moving, valueOf);
+    }
+    const beyond = this.shapes.some((moving) => moving.beyond);
+    this.said?.toggleAttribute("hidden", !beyond);
+    return beyond;
+  }
+
+  move(moving, valueOf) {
+    const values = moving.slots.map(valueOf);
+    if (moving.values !== null && values.every((value, nth) => Object.is(value, moving.values[nth]))) return;
+    moving.values = values;
+    moving.beyond = redrawShape(moving.element, moving.shape, this.frame, valueOf);
+  }
+
+  /** Somebody else put its shapes where they are now. */
+  forget() {
+    for (const moving of this.shapes) moving.values = null;
+  }
+}
+
+/** The slots whose numbers a shape follows; a band is drawn with each answer. */
+function slotsOf(shape) {
+  const slots = coordinatesOf(shape).flatMap((coordinate) => (typeof coordinate === "number" ? [] : coordinate.filter((_, nth) => nth % 3 === 2)));
+  return [...new Set(slots)];
+}
+
+function coordinatesOf(shape) {
+  switch (shape.kind) {
+    case "line":
+      return shape.places.flat();
+    case "box":
+      return shape.corners.flat();
+    case "ellipse":
+      return [...shape.centre, ...shape.radii];
+    case "arc":
+      return [...shape.centre, ...shape.angles];
+    case "at":
+      return shape.at;
+    case "region":
+      return shape.margins.map((margin) => (typeof margin === "number" ? margin : [0, 1, margin[0], 0]));
+    default:
+      return [];
+  }
 }
 
 /**
@@ -63,32 +118,6 @@ export function figurePath(places, closed) {
     up = false;
   }
   return closed && d ? `${d}Z` : d;
-}
-
-/**
- * The ends of a band from samples: for each place the values below and above which 2.5 % of the samples lie. Where the
- * places of a line move, each sample's line is read off where the line is now.
- * @param {number[]} now the line's own xs
- * @param {Array<{xs: number[], ys: number[]}>} samples
- * @returns {Array<[number, number]>}
- */
-export function bandOfSamples(now, samples) {
-  return now.map((x, place) => {
-    const found = samples
-      .map(({ xs, ys }) => (xs[place] === x ? ys[place] : readOffLine(xs, ys, x)))
-      .filter(Number.isFinite)
-      .sort((a, b) => a - b);
-    const outside = Math.floor(found.length / 40);
-    return [found[outside], found[found.length - 1 - outside]];
-  });
-}
-
-function readOffLine(xs, ys, x) {
-  const last = xs.length - 2;
-  let stretch = xs.slice(1).findIndex((end) => x <= end);
-  if (stretch < 0 || stretch > last) stretch = last;
-  const share = (x - xs[stretch]) / (xs[stretch + 1] - xs[stretch]);
-  return ys[stretch] + (ys[stretch + 1] - ys[stretch]) * share;
 }
 
 /**
@@ -152,7 +181,7 @@ function figureNumber(number) {
   return Math.floor(kept * 10 + 0.5) / 10 || 0;
 }
 
-function redrawShape(element, shape, frame, valueOf, bandOf) {
+function redrawShape(element, shape, frame, valueOf) {
   const spot = ([x, y]) => [figureCoordinate(x, valueOf), figureCoordinate(y, valueOf)];
   const set = (name, value) => element.setAttribute(name, value);
   switch (shape.kind) {
@@ -161,8 +190,6 @@ function redrawShape(element, shape, frame, valueOf, bandOf) {
       set("d", figurePath(places, shape.closed));
       return places.some((place) => isBeyond(place, frame));
     }
-    case "band":
-      return redrawBand(element, shape, valueOf, bandOf);
     case "box": {
       const [from, to] = shape.corners.map(spot);
       set("x", figureNumber(Math.min(from[0], to[0])));
@@ -205,18 +232,16 @@ function figureArc([x, y], [rx, ry], [from, to]) {
   return `M${end(from)}A${figureNumber(rx)} ${figureNumber(ry)} 0 ${large} ${to < from ? 1 : 0} ${end(to)}`;
 }
 
-function redrawBand(element, shape, valueOf, bandOf) {
-  const ends = bandOf ? bandOf(shape.curve, shape) : null;
+function redrawBand(element, shape, valueOf, ends) {
   element.toggleAttribute("hidden", !ends);
   element.style.display = ends ? "" : "none";
-  if (!ends) return false;
+  if (!ends) return;
   const [at, by, code] = shape.scale;
   const up = (number) => at + by * FIGURE_FUNCTIONS[code](number);
   const across = shape.across.map((place) => figureCoordinate(place, valueOf));
   const upper = ends.map(([, high], nth) => [across[nth], up(high)]);
   const lower = ends.map(([low], nth) => [across[nth], up(low)]).reverse();
   element.setAttribute("d", figurePath([...upper, ...lower], true));
-  return false;
 }
 
 /** Half a pixel over the edge is on it. */

@@ -68,6 +68,13 @@ class AnsweringPage {
     this.window.addEventListener("beforeprint", () => this.unfold(true));
     this.window.addEventListener("afterprint", () => this.unfold(false));
     if (!this.trials.isEmpty()) this.change();
+    this.window.requestIdleCallback?.(() => this.warmUp());
+  }
+
+  /** What the first change would wait for, while nothing is asked. */
+  warmUp() {
+    this.checks.unfold();
+    this.study.answer(this.trials.values(), this.trials.tried());
   }
 
   /** After a change: the numbers in the next frame, the ± once nothing changes for a moment. */
@@ -80,8 +87,8 @@ class AnsweringPage {
   draw() {
     this.frame = null;
     this.document.body.classList.toggle("trying", !this.trials.isEmpty());
-    this.window.history.replaceState(null, "", this.trials.toHash() || this.window.location.pathname + this.window.location.search);
     if (this.trials.isEmpty()) {
+      this.keepInAddress();
       this.numbers.restore();
       this.checks.restore();
       this.figures.restore();
@@ -90,7 +97,6 @@ class AnsweringPage {
     }
     const answer = this.study.answer(this.trials.values(), this.trials.tried());
     this.show(answer, null);
-    this.figures.show(answer);
     this.document.body.classList.add("sampling");
     this.judging = new AbortController();
     this.judge(this.judging.signal);
@@ -98,7 +104,8 @@ class AnsweringPage {
 
   async judge(signal) {
     await new Promise((resolve) => this.window.setTimeout(resolve, PAUSE));
-    const options = { spreads: this.trials.spreads(), tried: this.trials.tried() };
+    const options = { spreads: this.trials.spreads(), tried: this.trials.tried(), curves: this.figures.curves };
+    if (!signal.aborted) this.keepInAddress();
     const judged = signal.aborted ? null : await this.study.judgeLater(this.trials.values(), options, signal);
     if (judged === null) return;
     this.show(judged.answer, judged);
@@ -108,7 +115,13 @@ class AnsweringPage {
   show(answer, judged) {
     this.numbers.show(answer, judged, this.trials);
     const headline = this.checks.show(answer, judged, this.trials);
+    this.figures.show(answer, judged);
     this.notice.show(answer, judged, headline);
+  }
+
+  /** The address brings the trial back; to write it takes a browser a while. */
+  keepInAddress() {
+    this.window.history.replaceState(null, "", this.trials.toHash() || this.window.location.pathname + this.window.location.search);
   }
 
   /** A link within the page leaves the trial in the address. */

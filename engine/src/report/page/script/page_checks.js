@@ -53,14 +53,14 @@ export class PageChecks {
   show(answer, judged, trials) {
     this.unfold();
     const look = (side) => this.look(side, answer, judged, trials);
-    this.items.forEach(({ json, nodes }, number) => {
-      const found = judged?.checks[number];
-      const words = json.value === undefined ? null : checkWords(json, look);
-      const gauge = json.value === undefined ? null : gaugeStyle(json, look);
-      for (const node of nodes) {
-        if (words !== null) node.sides(words, gauge);
-        if (found !== undefined) node.verdict(found, json.kind !== "prefer");
+    this.items.forEach((item, number) => {
+      const { json, nodes } = item;
+      if (json.value !== undefined && !isSeen(item, look, judged)) {
+        const [words, gauge] = [checkWords(json, look), gaugeStyle(json, look)];
+        for (const node of nodes) node.sides(words, gauge);
       }
+      const found = judged?.checks[number];
+      if (found !== undefined) for (const node of nodes) node.verdict(found, json.kind !== "prefer");
     });
     if (judged === null) return null;
     this.sort(judged);
@@ -118,7 +118,10 @@ export class PageChecks {
 
   /** Everything as it was reported. */
   restore() {
-    for (const { nodes } of this.items) nodes.forEach((node) => node.restore());
+    for (const item of this.items) {
+      item.seen = undefined;
+      item.nodes.forEach((node) => node.restore());
+    }
     for (const { list, hidden, className, items } of this.lists) {
       list.replaceChildren(...items);
       list.className = className;
@@ -132,6 +135,13 @@ export class PageChecks {
     setTag(this.headline.node, this.headline.before.word, this.headline.before.verdict);
     setText(this.headline.counts, this.headline.before.text);
   }
+}
+
+/** Whether a check's numbers are those that stand there, without intervals as long as nothing is judged; keeps them. */
+function isSeen(item, look, judged) {
+  const before = item.seen;
+  item.seen = judged === null ? [item.json.value, ...item.json.limits].flatMap((side) => [look(side).si, look(side).half]) : undefined;
+  return before !== undefined && item.seen?.every((number, nth) => Object.is(number, before[nth])) === true;
 }
 
 /** The comparisons with their sides exchanged. */

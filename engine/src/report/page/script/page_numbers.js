@@ -20,7 +20,8 @@ export class PageNumbers {
     const numbers = [...document.querySelectorAll("i")].map((node, number) => [island.marks[number], node]);
     this.shown = [...numbers, ...marked(document, "data-n")].map(([number, node]) => {
       const [place, spec, form] = island.shown[number];
-      return { node, place, spec: island.specs[spec], form, before: node.textContent, value: undefined };
+      const before = node.textContent;
+      return { node, place, spec: island.specs[spec], form, before, text: before, value: undefined, hasInterval: true, moved: false };
     });
     this.readings = marked(document, "data-i").map(([number, node]) => {
       const [input, spec, bare] = island.readings[number];
@@ -32,8 +33,9 @@ export class PageNumbers {
       if (origin && !this.rows.has(origin)) this.rows.set(origin, { className: origin.className, text: origin.textContent, readings: [] });
       this.rows.get(origin)?.readings.push(reading);
     }
-    this.blocks = marked(document, "data-at").map(([number, node]) => ({ node, at: island.positions[number] }));
+    this.blocks = marked(document, "data-at").map(([number, node]) => ({ node, at: island.positions[number], blank: false }));
     this.asReported = study.answer(study.json.nominal).values;
+    for (const shown of this.shown) shown.value = this.asReported[shown.place];
     this.watched = new Map();
     study.json.watched.forEach(([place], number) => this.watched.set(place, this.watched.get(place) ?? number));
   }
@@ -52,22 +54,29 @@ export class PageNumbers {
    * @param {Trials} trials
    */
   show(answer, judged, trials) {
-    for (const { node, at: [run, line, guard] } of this.blocks) {
-      node.classList.toggle("blank", !answer.vouched.reaches(run, [line, guard]));
+    for (const block of this.blocks) {
+      const { node, at: [run, line, guard] } = block;
+      const blank = !answer.vouched.reaches(run, [line, guard]);
+      if (blank !== block.blank) node.classList.toggle("blank", blank);
+      block.blank = blank;
     }
-    for (const shown of this.shown) {
-      const value = answer.values[shown.place];
-      const moved = !Object.is(value, this.asReported[shown.place]);
-      const own = shown.form === PAGE_FORMS.interval;
-      if (own && judged !== null) setText(shown.node, this.withInterval(shown, value, judged));
-      else if (moved || !own) setText(shown.node, moved ? this.text(shown, value) : shown.before);
-      shown.node.classList.toggle("moved", moved);
-    }
+    for (const shown of this.shown) this.showNumber(shown, answer.values[shown.place], judged);
     for (const reading of this.readings) this.showReading(reading, trials);
     for (const [origin, row] of this.rows) {
       const tried = row.readings.some(({ input }) => trials.of(input) !== undefined);
       sayOrigin(origin, tried ? { className: "trial", text: "trial" } : row);
     }
+  }
+
+  /** A page has thousands of numbers: what is as it was is not written again. */
+  showNumber(shown, value, judged) {
+    const own = shown.form === PAGE_FORMS.interval && judged !== null;
+    if (!own && Object.is(value, shown.value) && !(shown.moved && shown.hasInterval)) return;
+    const moved = !Object.is(value, this.asReported[shown.place]);
+    if (own) putText(shown, this.withInterval(shown, value, judged));
+    else putText(shown, moved ? this.text(shown, value) : shown.before);
+    if (moved !== shown.moved) shown.node.classList.toggle("moved", moved);
+    Object.assign(shown, { value, moved, hasInterval: own });
   }
 
   withInterval({ place, spec }, value, judged) {
@@ -112,10 +121,14 @@ export class PageNumbers {
 
   /** Everything as it was reported. */
   restore() {
-    for (const { node } of this.blocks) node.classList.remove("blank");
-    for (const { node, before } of this.shown) {
-      setText(node, before);
-      node.classList.remove("moved");
+    for (const block of this.blocks) {
+      block.node.classList.remove("blank");
+      block.blank = false;
+    }
+    for (const shown of this.shown) {
+      putText(shown, shown.before);
+      if (shown.moved) shown.node.classList.remove("moved");
+      Object.assign(shown, { value: this.asReported[shown.place], moved: false, hasInterval: true });
     }
     for (const reading of this.readings) {
       setText(reading.node, reading.before);
@@ -141,6 +154,12 @@ function inBrackets(text, before) {
 /** The elements that have an attribute, each with the number that stands in it. */
 export function marked(document, attribute) {
   return [...document.querySelectorAll(`[${attribute}]`)].map((node) => [Number(node.getAttribute(attribute)), node]);
+}
+
+/** Puts a text where another one is, as far as is known without asking the document, which takes longer. */
+function putText(shown, text) {
+  if (shown.text !== text) shown.node.textContent = text;
+  shown.text = text;
 }
 
 /** Puts a text in an element where it is another one. */

@@ -9,6 +9,7 @@
  */
 
 import { floorTurns, intervalOf } from "./study_interval.js";
+import { BandGathering } from "./study_bands.js";
 import { Draws, spreads } from "./study_draw.js";
 import { onExample, testHolds, testMargin, verdictOfChance } from "./study_verdict.js";
 import { Vouching } from "./vouch.js";
@@ -61,10 +62,12 @@ export class Study {
    *
    * `intervals` are aligned with the watched numbers: `{low, median, high}`, null where a number does not move, or
    * undefined where that takes the script. `checks` are aligned with the checks: `verdict` (null: the script has to be run),
-   * `chance` (null: between `chances`), `margin` in SI units (null: none, or not known).
+   * `chance` (null: between `chances`), `margin` in SI units (null: none, or not known). `bands` are aligned with the curves
+   * asked for: their ends at each place, null of one without.
    *
    * @param {ArrayLike<number>} inputs
-   * @param {{spreads?: Map<number, Spread|null>, tried?: Set<number>}} options another ± for some inputs
+   * @param {{spreads?: Map<number, Spread|null>, tried?: Set<number>, curves?: StudyCurve[]}} options another ± for some
+   *   inputs; lines of charts whose bands are wanted
    */
   judge(inputs, options = {}) {
     const work = this.work(inputs, options);
@@ -103,9 +106,10 @@ export class Study {
   *work(inputs, options) {
     const answer = this.answer(inputs, options.tried === undefined ? this.tried(inputs) : new Set(options.tried));
     const readings = this.readings(answer.tried, options.spreads ?? new Map());
-    const gathering = new Gathering(this.json, answer);
+    const curves = options.curves ?? [];
+    const gathering = new Gathering(this.json, answer, this.bandsOf(curves, answer));
     if (readings.length > 0 && this.draws.count > 0 && answer.vouched.refusal === null) {
-      yield* this.sample(readings, answer, gathering);
+      yield* this.sample(readings, answer, gathering, curves);
     }
     return { answer, samples: gathering.count, ...gathering.judged() };
   }
@@ -123,7 +127,11 @@ export class Study {
     return found.sort((a, b) => a.input - b.input);
   }
 
-  *sample(readings, answer, gathering) {
+  bandsOf(curves, answer) {
+    return curves.map((curve) => new BandGathering(curve, answer, this.draws.count));
+  }
+
+  *sample(readings, answer, gathering, curves) {
     const drawn = this.draws.of(readings, answer.inputs);
     for (const [first, ...rest] of this.json.joined) {
       if (answer.tried.has(first) && drawn.has(first)) {
@@ -131,7 +139,7 @@ export class Study {
       }
     }
     yield;
-    const lanes = this.lanes([...drawn.keys()].sort((a, b) => a - b));
+    const lanes = this.lanes([...drawn.keys()].sort((a, b) => a - b), curves);
     lanes.prepare(answer.values);
     const still = answer.stops.filter((stop) => !lanes.does(stop.asked ?? stop.node));
     yield;
@@ -146,12 +154,13 @@ export class Study {
     }
   }
 
-  lanes(moving) {
-    const key = moving.join();
+  lanes(moving, curves) {
+    const drawn = curves.flatMap(({ xs, ys }) => [...xs, ...ys]).filter((one) => typeof one !== "number");
+    const key = `${moving.join()} ${drawn.join()}`;
     if (this.ready.key !== key) {
       const watched = this.json.watched.map(([place]) => place);
       const sides = this.json.checks.flatMap(({ test }) => test.sides ?? []).filter((side) => side.place !== undefined);
-      const wanted = [...new Set([...watched, ...sides.map((side) => side.place)])];
+      const wanted = [...new Set([...watched, ...sides.map((side) => side.place), ...drawn.map(([place]) => place)])];
       this.ready = { key, lanes: this.tape.lanes(moving, wanted) };
     }
     return this.ready.lanes;
@@ -160,9 +169,10 @@ export class Study {
 
 /** Gathers what samples give. */
 class Gathering {
-  constructor(json, answer) {
+  constructor(json, answer, bands) {
     this.json = json;
     this.answer = answer;
+    this.bands = bands;
     this.count = 0;
     this.refused = 0;
     /** Samples in which a run goes another way, and for each run how many. */
@@ -208,6 +218,7 @@ class Gathering {
         this.takeCheck(check, lanes, vouched, counted);
       }
     }
+    this.bands.forEach((band) => band.take((place) => lanes.row(place), vouched, counted));
   }
 
   takeCheck(check, lanes, vouched, counted) {
@@ -230,7 +241,8 @@ class Gathering {
 
   judged() {
     const intervals = this.watched.map((watched) => (watched.known ? intervalOf(watched.samples) : undefined));
-    return { refused: this.refused, left: this.left, intervals, checks: this.verdicts() };
+    const bands = this.bands.map((band) => band.ends());
+    return { refused: this.refused, left: this.left, intervals, bands, checks: this.verdicts() };
   }
 
   verdicts() {
