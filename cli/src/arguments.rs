@@ -18,7 +18,7 @@ pub(crate) struct Arguments {
 /// Options of every command.
 #[derive(Clone, Debug, Args)]
 pub(crate) struct Common {
-    /// text, markdown or json; of a run or a lesson html, of a sweep csv too [default: text, of a lesson html]
+    /// text, markdown or json; of a run, a lesson or a measuring sheet html, of a sweep csv too [default: text, of a lesson html]
     #[arg(long, global = true, value_enum, hide_possible_values = true, hide_default_value = true, default_value_t = Format::Text)]
     pub(crate) format: Format,
     /// Write to this file, which must not be there yet

@@ -4,6 +4,7 @@ use crate::packs::Desk;
 use crate::shelf::{first_paragraph, has_extension, purpose};
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
+use crankline_engine::figure::Shown;
 use crankline_engine::job::Wanted;
 use crankline_engine::outcome::Phrase;
 use crankline_engine::quantity::text::System;
@@ -16,6 +17,7 @@ pub(crate) struct Inquiry {
     pub(crate) work: Work,
     pub(crate) wanted: Vec<Wanted>,
     cautions: Vec<Phrase>,
+    sketches: Vec<Shown>,
     system: System,
 }
 
@@ -37,12 +39,13 @@ impl Inquiry {
     }
 
     fn of(work: Work, units: Option<System>) -> Result<Self> {
-        let (wanted, cautions) = work.plan(&|plan| plan.wanted(work.job()))?;
+        let asked = work.plan(&|plan| plan.wanted(work.job()))?;
         let system = units.or(work.job().units).unwrap_or(System::Metric);
         Ok(Self {
             work,
-            wanted,
-            cautions,
+            wanted: asked.wanted,
+            cautions: asked.cautions,
+            sketches: asked.sketches,
             system,
         })
     }
@@ -54,6 +57,7 @@ impl Inquiry {
             about,
             wanted: &self.wanted,
             cautions: &self.cautions,
+            sketches: &self.sketches,
             system: self.system,
             in_job: self.work.in_job(),
         }

@@ -1,8 +1,10 @@
 //! Sheets to measure by.
 
 use super::check::{Folder, run, shown};
+use super::html::Html;
+use crate::browser::scenario;
 use crankline_scripts::script_names;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 fn assert_fits(text: &str) {
     for line in text.lines().skip(1) {
@@ -157,4 +159,69 @@ fn a_sheet_of_the_demonstration() {
     assert_eq!(found("grade").unwrap()["used_by"].as_array().unwrap().len(), 5);
     let weld = found("weld_leg").unwrap();
     assert_eq!(weld["state"], "missing");
+}
+
+/// For a printer: every reading, box and caution of the other sheets, nothing fetched, no script, no barrier.
+#[test]
+fn a_sheet_as_a_page() {
+    let folder = Folder::new();
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/../scripts/demo/car.toml");
+    for (name, target) in [
+        ("angles.html", "driveline/joint-angles"),
+        ("loads.html", "harness/load-schedule"),
+        ("cells.html", "cells.rhai"),
+        ("car.html", demo),
+    ] {
+        let page = folder.run(&["sheet", target, "--format", "html"]);
+        assert_eq!((page.code, page.stderr.as_str()), (0, ""), "{target}");
+        let html = Html::read(&page.stdout);
+        assert!(
+            !html.elements.contains("script") && !html.attributes.contains("src"),
+            "{target}"
+        );
+        let json = folder.run(&["sheet", target, "--format", "json"]).stdout;
+        let json: Value = serde_json::from_str(&json).unwrap();
+        let words: Vec<&str> = html.words.split_whitespace().collect();
+        for reading in json["readings"].as_array().unwrap() {
+            let reading_name = reading["name"].as_str().unwrap();
+            assert!(words.contains(&reading_name), "{target}: {reading_name}");
+        }
+        let boxes = page.stdout.matches("class=\"box ").count();
+        assert!(boxes > 0, "{target}: {boxes}");
+        assert!(html.words.contains("Calculation aid; does not approve a vehicle."));
+        folder.put(name, &page.stdout);
+        let given = json!({"page": folder.0.join(name), "widths": [360, 794]});
+        let Some(looks) = scenario("look", &given) else { return };
+        for look in looks.as_array().unwrap() {
+            assert_eq!(
+                (&look["overflow"], &look["barriers"]),
+                (&json!(0), &json!([])),
+                "{target}: {look}"
+            );
+        }
+    }
+}
+
+#[test]
+fn markup_on_a_sheet_is_text() {
+    let folder = Folder::new();
+    folder.put(
+        "odd.rhai",
+        "// <b>bold</b>\ninput a = 3.mm : \"<script>alert(1)</script>\" how \"<img src=x>\";\nstep b = 2.0 * a : \"<i>\";\nshow sketch(\"</style><svg onload=x>\", \"side\").point(point(a, a, a), \"<u>\");\n",
+    );
+    let page = folder.run(&["sheet", "odd.rhai", "--format", "html"]);
+    assert_eq!((page.code, page.stderr.as_str()), (0, ""));
+    let html = Html::read(&page.stdout);
+    for element in ["script", "b", "img", "u"] {
+        let own = element == "b";
+        assert!(own || !html.elements.contains(element), "{element}");
+    }
+    for words in [
+        "<script>alert(1)</script>",
+        "<img src=x>",
+        "</style><svg onload=x>",
+        "<u>",
+    ] {
+        assert!(html.words.contains(words), "{words}: {}", html.words);
+    }
 }

@@ -232,7 +232,8 @@ fn only_a_run_and_a_lesson_are_written_as_html() {
         let ran = run(&[command, &["--format", "html"]].concat());
         assert_eq!(ran.code, 2);
         assert!(
-            ran.stderr.contains("only a run and a lesson are written as html"),
+            ran.stderr
+                .contains("only a run, a lesson and a sheet are written as html"),
             "{}",
             ran.stderr
         );

@@ -36,9 +36,9 @@ impl From<String> for Output {
 pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     let common = &arguments.common;
     let done = match &arguments.command {
-        // A page is made of a run or a lesson.
-        command if common.format == Format::Html && !matches!(command, Command::Run(_) | Command::Lesson(_)) => {
-            let refusal = Refusal::new("format", "only a run and a lesson are written as html");
+        // A page is made of a run, a lesson or a sheet.
+        command if common.format == Format::Html && !is_page(command) => {
+            let refusal = Refusal::new("format", "only a run, a lesson and a sheet are written as html");
             Err(refusal.hint("--format markdown is read by people too").into())
         }
         Command::Sweep(options) => sweep::run(options, common, io),
@@ -107,4 +107,9 @@ fn deliver(output: Output, out: Option<&str>, io: &mut Io<'_>) -> Result<u8, Dia
         io.error(&why.to_string());
     }
     Ok(output.code)
+}
+
+/// Whether a command's result can be a page.
+const fn is_page(command: &Command) -> bool {
+    matches!(command, Command::Run(_) | Command::Lesson(_) | Command::Sheet { .. })
 }

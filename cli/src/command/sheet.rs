@@ -8,7 +8,7 @@ use crate::listing::pretty;
 use crate::screen::Io;
 use crate::shelf::has_extension;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
-use crankline_engine::report::{Measuring, measuring_json, measuring_markdown, measuring_text};
+use crankline_engine::report::{Measuring, measuring_json, measuring_markdown, measuring_page, measuring_text};
 
 /// Writes the sheet of a target, or one of several scripts.
 pub(crate) fn run(targets: &[String], common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
@@ -29,6 +29,7 @@ fn written(sheet: &Measuring<'_>, common: &Common) -> String {
     match common.format {
         Format::Json => pretty(&measuring_json(sheet)),
         Format::Markdown => measuring_markdown(sheet),
-        Format::Text | Format::Csv | Format::Html => measuring_text(sheet),
+        Format::Html => measuring_page(sheet),
+        Format::Text | Format::Csv => measuring_text(sheet),
     }
 }

@@ -7,11 +7,23 @@ use super::job::{Job, PlannedRun};
 use super::plan::{Feed, Plan, Ready, reached_from};
 use super::shared::{Meanings, own_value};
 use crate::diagnostic::Diagnostic;
+use crate::figure::{Figure, Shown};
 use crate::outcome::{Input, Origin, Outcome, Phrase, Spread, Value};
 use crate::script::Bindings;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 type Result<T> = std::result::Result<T, Diagnostic>;
+
+/// What the runs of a job ask for.
+#[derive(Clone, Debug)]
+pub struct Asked {
+    /// The readings, in the order of the runs and of their scripts, each once.
+    pub wanted: Vec<Wanted>,
+    /// The cautions of all scripts, each once.
+    pub cautions: Vec<Phrase>,
+    /// The sketches of each script: of what is there, and of its examples.
+    pub sketches: Vec<Shown>,
+}
 
 /// A reading that runs ask for.
 #[derive(Clone, Debug)]
@@ -92,13 +104,13 @@ fn has_unit(value: &Value) -> bool {
 }
 
 impl Plan<'_> {
-    /// The readings that the runs ask for, in the order of the runs and of their scripts, each once; with the cautions of
-    /// all scripts, in order. What an option sets for the runs that try it is none of them.
+    /// The readings that the runs ask for, in the order of the runs and of their scripts, each once; with the cautions and
+    /// sketches of all scripts, in order. What an option sets for the runs that try it is none of them.
     ///
     /// # Errors
     /// What a script refuses of a reading, at its place in the job; inputs of one name that mean two things; a script
     /// that does not reach its last input on its own values.
-    pub fn wanted(&self, job: &Job) -> Result<(Vec<Wanted>, Vec<Phrase>)> {
+    pub fn wanted(&self, job: &Job) -> Result<Asked> {
         let mut asking = Asking {
             job,
             found: Vec::new(),
@@ -106,6 +118,7 @@ impl Plan<'_> {
             cautions: Vec::new(),
             meanings: Meanings::default(),
         };
+        let (mut sketches, mut sketched) = (Vec::new(), BTreeSet::new());
         for ready in &self.runs {
             let outcome = self.look(ready).map_err(|error| asking.explained(error, ready))?;
             asking.of_run(ready, outcome.inputs)?;
@@ -114,8 +127,16 @@ impl Plan<'_> {
                     asking.cautions.push(caution);
                 }
             }
+            if sketched.insert(ready.program.name()) {
+                let is_sketch = |shown: &Shown| matches!(shown.figure, Figure::Sketch(_));
+                sketches.extend(outcome.figures.into_iter().filter(is_sketch));
+            }
         }
-        Ok((asking.found, asking.cautions))
+        Ok(Asked {
+            wanted: asking.found,
+            cautions: asking.cautions,
+            sketches,
+        })
     }
 
     /// A run's inputs with what the job has for them; what another run works out is no reading, and stays out.

@@ -36,6 +36,7 @@ mod advice;
 mod cautions;
 mod chart;
 mod closing;
+mod colours;
 mod compared;
 mod comparison;
 mod considered;
@@ -62,6 +63,7 @@ mod text;
 mod working;
 pub mod written;
 
+use colours::COLOURS;
 pub use comparison::{Comparison, Record, compare, comparison_json, comparison_markdown, comparison_text};
 pub use description::{About, description, description_markdown};
 pub use figure::{
@@ -76,8 +78,8 @@ pub use lesson::{
 };
 pub use markdown::markdown;
 pub use measuring::{
-    Draft, DraftLink, DraftRun, Measuring, draft, measuring_json, measuring_markdown, measuring_text, missing_json,
-    missing_markdown, missing_text, noted, question,
+    Draft, DraftLink, DraftRun, Measuring, draft, measuring_json, measuring_markdown, measuring_page, measuring_text,
+    missing_json, missing_markdown, missing_text, noted, question,
 };
 pub use page::{Made, page};
 pub use properties::properties;

@@ -4,6 +4,7 @@ use super::formula::{laid_out, letters};
 use super::line::{Answer, Formula, Lesson, Limit, Line, Wrong};
 use super::script::joined;
 use super::text::{slip_words, verdict};
+use crate::report::COLOURS;
 use crate::report::page::policy;
 use crate::report::sheet::AID;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
@@ -42,6 +43,7 @@ pub(super) fn document(title: &str, styles: &[&str], body: &Markup, script: &str
                 meta http-equiv="Content-Security-Policy" content=(policy(script));
                 meta name="color-scheme" content="light dark";
                 title { (title) }
+                style { (PreEscaped(COLOURS)) }
                 @for style in styles { style { (PreEscaped(style)) } }
             }
             body {

@@ -117,12 +117,16 @@ fn blank(width: usize) -> String {
 
 /// `± [________] mm`; of a temperature in kelvin.
 fn spread(unit: &str) -> String {
-    let unit = match unit {
+    with_unit(format!("± {}", blank(SPREAD)), of_width(unit))
+}
+
+/// The unit of a ±: of a temperature that of a difference.
+pub(super) fn of_width(unit: &str) -> &str {
+    match unit {
         "°C" => "K",
         "°F" => "delta °F",
         unit => unit,
-    };
-    with_unit(format!("± {}", blank(SPREAD)), unit)
+    }
 }
 
 fn with_unit(text: String, unit: &str) -> String {

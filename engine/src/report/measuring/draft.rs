@@ -70,6 +70,7 @@ pub fn draft(draft: &Draft<'_>) -> String {
         about: String::new(),
         wanted: draft.wanted,
         cautions: &[],
+        sketches: &[],
         system: draft.system,
         in_job: true,
     };

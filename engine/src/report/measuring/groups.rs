@@ -1,6 +1,7 @@
 //! Readings in the order of work: what is measured, what is decided, what is taken as, each under its headings.
 
 use super::super::written;
+use crate::figure::Shown;
 use crate::job::{State, Wanted};
 use crate::outcome::Phrase;
 use crate::quantity::text::System;
@@ -16,6 +17,8 @@ pub struct Measuring<'a> {
     pub wanted: &'a [Wanted],
     /// The cautions of all scripts, each once.
     pub cautions: &'a [Phrase],
+    /// What the scripts sketch, each script once.
+    pub sketches: &'a [Shown],
     /// The reader's units.
     pub system: System,
     /// Whether it is a job's: then some of it may be there.

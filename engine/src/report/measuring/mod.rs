@@ -7,6 +7,7 @@
 //! | `remarks.rs` | what is said of a reading: its usual ±, range, words, who uses it |
 //! | `example.rs` | its value as somebody would enter it |
 //! | `text.rs`, `boxes.rs`, `ruled.rs` | the sheet; a box for a value; ruled rows for a table |
+//! | `page.rs`, `measuring.css` | the sheet as HTML, with sketches, for a printer |
 //! | `markdown.rs`, `json.rs` | the sheet for a folder, for programs |
 //! | `missing.rs` | what nobody has measured, and what waits for it |
 //! | `question.rs` | one reading asked for on a terminal |
@@ -19,6 +20,7 @@ mod groups;
 mod json;
 mod markdown;
 mod missing;
+mod page;
 mod question;
 mod remarks;
 mod ruled;
@@ -29,5 +31,6 @@ pub use groups::Measuring;
 pub use json::measuring_json;
 pub use markdown::measuring_markdown;
 pub use missing::{missing_json, missing_markdown, missing_text};
+pub use page::measuring_page;
 pub use question::{noted, question};
 pub use text::measuring_text;

@@ -45,7 +45,7 @@ pub(super) fn rows(page: &mut Page, value: &Value, system: System) {
 }
 
 fn ruled(page: &mut Page, columns: &[(&Column, usize)]) {
-    let count = columns.first().map_or(0, |(column, _)| column.cells.len());
+    let count = rows_for(columns.first().map(|(column, _)| *column));
     let indent = " ".repeat(COLUMN);
     let line = |cell: &dyn Fn(&Column) -> String| {
         let cells = columns.iter().map(|(column, width)| {
@@ -58,10 +58,19 @@ fn ruled(page: &mut Page, columns: &[(&Column, usize)]) {
     let rule = format!("{indent}{}", rule.join("_|_"));
     page.line(&line(&|column| column.head.clone()));
     page.line(&rule);
-    for row in 0..(count + MORE).min(MOST) {
+    for row in 0..count {
         page.line(&line(&|column| column.cells.get(row).cloned().unwrap_or_default()));
         page.line(&rule);
     }
+}
+
+/// How many rows are ruled under these columns.
+pub(super) fn row_count(columns: &[Column]) -> usize {
+    rows_for(columns.first())
+}
+
+fn rows_for(first: Option<&Column>) -> usize {
+    (first.map_or(0, |column| column.cells.len()) + MORE).min(MOST)
 }
 
 /// The columns of a value: names stand in their cells, the rest is to be filled in.

@@ -9,6 +9,7 @@ use super::run::{contents, run};
 use super::script::{policy, script};
 use super::top::{care, top, verdict};
 use crate::outcome::{Origin, Outcome};
+use crate::report::COLOURS;
 use crate::report::figure::FIGURE_STYLE;
 use crate::report::sheet::{AID, Sheet};
 use crate::report::working::Told;
@@ -60,7 +61,7 @@ pub fn page(sheet: &Sheet<'_>, made: &Made<'_>) -> String {
                 meta http-equiv="Content-Security-Policy" content=(policy(&script));
                 meta name="color-scheme" content="light dark";
                 title { (sheet.title) }
-                style { (PreEscaped(FIGURE_STYLE)) (PreEscaped(STYLE)) }
+                style { (PreEscaped(COLOURS)) (PreEscaped(FIGURE_STYLE)) (PreEscaped(STYLE)) }
             }
             body {
                 (PreEscaped(body))
