@@ -25,13 +25,14 @@ const browser = await chromium.launch({
 
 const complaints = [];
 
-/** Opens a file in a page of its own, with the network off. */
-async function open(file, { width = 1280, height = 900, hash = "", ...options } = {}) {
+/** Opens a file in a page of its own, with the network off; `before` runs in it before its own script. */
+async function open(file, { width = 1280, height = 900, hash = "", before = undefined, ...options } = {}) {
   const context = await browser.newContext({ viewport: { width, height }, offline: true, ...options });
   await context.route(/^(?!file:|blob:|data:)/, (route) => {
     complaints.push(`asks for ${route.request().url()}`);
     return route.abort();
   });
+  if (before !== undefined) await context.addInitScript(before);
   const page = await context.newPage();
   page.on("console", (message) => {
     if (["error", "warning"].includes(message.type())) complaints.push(`console: ${message.text()}`);
