@@ -181,6 +181,27 @@ fn another_way_through_the_script_takes_a_run() {
 }
 
 #[test]
+fn what_a_script_of_the_demonstration_refuses_is_left_to_a_run() {
+    let folder = Folder::new();
+    let reported = page(&folder, "reported.html", DEMO, &[]);
+    let given = json!({"page": reported, "moves": moves(&[("idle_speed", "450 rpm")]), "back": true});
+    let Some(found) = scenario("answers", &given) else {
+        return;
+    };
+    let way = found["bar"]["way"].as_str().unwrap();
+    assert!(way.starts_with("The script refuses to go on with this."), "{way}");
+    assert!(found["after"]["blank"].as_u64() > Some(0));
+    let steps = |when: &str| found[when]["steps"].as_array().unwrap().len();
+    assert!(
+        0 < steps("after") && steps("after") < steps("before"),
+        "what comes after is blank"
+    );
+    assert_eq!(found["back"], found["before"]);
+    let engine = folder.run(&["run", DEMO, "--set", "idle_speed=450 rpm"]);
+    assert_eq!(engine.code, 2, "{}", engine.stdout);
+}
+
+#[test]
 fn a_page_on_a_screen_of_any_width_has_no_barrier_and_stays_on_it() {
     let folder = Folder::new();
     // Between them every kind of figure: bars and charts; sketches and a dial; a map; bars in parts.
