@@ -32,6 +32,17 @@ impl From<String> for Output {
     }
 }
 
+impl Output {
+    /// A list of what is there, beside what could not be read.
+    pub(crate) fn beside(text: String, trouble: Option<Diagnostic>) -> Self {
+        Self {
+            code: if trouble.is_some() { NOT_DONE } else { DONE },
+            why: trouble,
+            ..text.into()
+        }
+    }
+}
+
 /// Carries a command out and gives the exit code.
 pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     let common = &arguments.common;

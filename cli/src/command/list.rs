@@ -2,7 +2,6 @@
 
 use super::dispatch::Output;
 use crate::arguments::Common;
-use crate::exit::{DONE, NOT_DONE};
 use crate::listing::{Listing, matches};
 use crate::packs::Origin;
 use crate::screen::Io;
@@ -36,13 +35,7 @@ pub(crate) fn run(pattern: Option<&str>, common: &Common, io: &Io<'_>) -> Output
             |pattern| format!("no script has `{pattern}` in its name or purpose"),
         ),
     };
-    let trouble = packs.trouble();
-    Output {
-        text: listing.write(common.format),
-        code: if trouble.is_some() { NOT_DONE } else { DONE },
-        also: None,
-        why: trouble,
-    }
+    Output::beside(listing.write(common.format), packs.trouble())
 }
 
 /// The first sentence of a script's description, read without running it.

@@ -19,6 +19,7 @@
 //! | `markdown.rs` | the sheet for a folder |
 //! | `json.rs` | the sheet for programs |
 //! | `figure/` | figures drawn, in letters and as data |
+//! | `file_of_page.rs`, `file_of_page.css` | what every page is as a file |
 //! | `page/` | the sheet as one HTML file |
 //! | `spread.rs` | what the ± does, in the long form |
 //! | `swept.rs`, `chart.rs` | what happens between here and there; curves in letters |
@@ -36,12 +37,12 @@ mod advice;
 mod cautions;
 mod chart;
 mod closing;
-mod colours;
 mod compared;
 mod comparison;
 mod considered;
 mod description;
 mod figure;
+mod file_of_page;
 mod finding;
 mod head;
 mod headline;
@@ -63,7 +64,6 @@ mod text;
 mod working;
 pub mod written;
 
-use colours::COLOURS;
 pub use comparison::{Comparison, Record, compare, comparison_json, comparison_markdown, comparison_text};
 pub use description::{About, description, description_markdown};
 pub use figure::{

@@ -2,7 +2,6 @@
 
 use crate::arguments::Common;
 use crate::command::dispatch::Output;
-use crate::exit::{DONE, NOT_DONE};
 use crate::listing::Listing;
 use crate::packs::{Origin, State};
 use crate::screen::Io;
@@ -36,11 +35,5 @@ pub(super) fn run(common: &Common, io: &Io<'_>) -> Output {
         rows,
         none: "there are no packs".to_owned(),
     };
-    let trouble = packs.trouble();
-    Output {
-        text: listing.write(common.format),
-        code: if trouble.is_some() { NOT_DONE } else { DONE },
-        also: None,
-        why: trouble,
-    }
+    Output::beside(listing.write(common.format), packs.trouble())
 }

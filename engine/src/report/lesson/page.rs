@@ -4,10 +4,9 @@ use super::formula::{laid_out, letters};
 use super::line::{Answer, Formula, Lesson, Limit, Line, Wrong};
 use super::script::joined;
 use super::text::{slip_words, verdict};
-use crate::report::COLOURS;
-use crate::report::page::policy;
+use crate::report::file_of_page::file_of_page;
 use crate::report::sheet::AID;
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{Markup, PreEscaped, html};
 
 /// How it looks.
 pub(super) const STYLE: &str = include_str!("lesson.css");
@@ -34,25 +33,11 @@ pub fn lesson_page(lesson: &Lesson) -> String {
 
 /// A whole file around a body: it fetches nothing and runs this script alone.
 pub(super) fn document(title: &str, styles: &[&str], body: &Markup, script: &str) -> String {
-    html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta http-equiv="Content-Security-Policy" content=(policy(script));
-                meta name="color-scheme" content="light dark";
-                title { (title) }
-                style { (PreEscaped(COLOURS)) }
-                @for style in styles { style { (PreEscaped(style)) } }
-            }
-            body {
-                (body)
-                @if !script.is_empty() { script { (PreEscaped(script)) } }
-            }
-        }
-    }
-    .into_string()
+    let with_script = html! {
+        (body)
+        @if !script.is_empty() { script { (PreEscaped(script)) } }
+    };
+    file_of_page(title, styles, script, &with_script)
 }
 
 fn start(lesson: &Lesson) -> Markup {

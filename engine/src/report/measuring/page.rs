@@ -1,12 +1,12 @@
 //! The sheet as one HTML file, to be printed and filled in at the car: on A4 and on Letter.
 
 use super::super::figure::{Drawing, FIGURE_STYLE, drawing};
-use super::super::{COLOURS, page::policy, readings, sheet::AID, written};
+use super::super::{file_of_page::file_of_page, readings, sheet::AID, written};
 use super::boxes::{of_width, symbol};
 use super::groups::{Group, Kind as GroupKind, Measuring};
 use super::{remarks, ruled};
 use crate::job::{Kind, State, Wanted};
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{Markup, html};
 
 const STYLE: &str = include_str!("measuring.css");
 /// Two sketches stand side by side on paper.
@@ -16,27 +16,14 @@ const WIDTH: f64 = 420.0;
 #[must_use]
 pub fn measuring_page(sheet: &Measuring<'_>) -> String {
     let title = format!("Measuring sheet: {}", sheet.title);
-    html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta http-equiv="Content-Security-Policy" content=(policy(""));
-                meta name="color-scheme" content="light dark";
-                title { (title) }
-                style { (PreEscaped(COLOURS)) (PreEscaped(FIGURE_STYLE)) (PreEscaped(STYLE)) }
-            }
-            body {
-                // What a printer repeats on every sheet of paper.
-                table.paper role="presentation" {
-                    thead { tr { td { p.running aria-hidden="true" { b { (sheet.title) } " measuring sheet. " (AID) } } } }
-                    tbody { tr { td { (content(&title, sheet)) } } }
-                }
-            }
+    let body = html! {
+        // What a printer repeats on every sheet of paper.
+        table.paper role="presentation" {
+            thead { tr { td { p.running aria-hidden="true" { b { (sheet.title) } " measuring sheet. " (AID) } } } }
+            tbody { tr { td { (content(&title, sheet)) } } }
         }
-    }
-    .into_string()
+    };
+    file_of_page(&title, &[FIGURE_STYLE, STYLE], "", &body)
 }
 
 fn content(title: &str, sheet: &Measuring<'_>) -> Markup {

@@ -6,16 +6,16 @@ use super::island::island;
 use super::pen::{Pen, without_marks};
 use super::record::{digest, record};
 use super::run::{contents, run};
-use super::script::{policy, script};
+use super::script::script;
 use super::top::{care, top, verdict};
 use crate::outcome::{Origin, Outcome};
-use crate::report::COLOURS;
 use crate::report::figure::FIGURE_STYLE;
+use crate::report::file_of_page::file_of_page;
 use crate::report::sheet::{AID, Sheet};
 use crate::report::working::Told;
 use crate::study::{Bands, carry};
 use crate::tape::{Slot, Tape};
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{Markup, PreEscaped, html};
 
 /// How the page looks.
 const STYLE: &str = include_str!("page.css");
@@ -52,25 +52,12 @@ pub fn page(sheet: &Sheet<'_>, made: &Made<'_>) -> String {
     let (body, marks) = without_marks(&body(&pen, made).into_string());
     let island = island(pen, made, &marks);
     let script = script();
-    html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta http-equiv="Content-Security-Policy" content=(policy(&script));
-                meta name="color-scheme" content="light dark";
-                title { (sheet.title) }
-                style { (PreEscaped(COLOURS)) (PreEscaped(FIGURE_STYLE)) (PreEscaped(STYLE)) }
-            }
-            body {
-                (PreEscaped(body))
-                script #island type="application/json" { (PreEscaped(island)) }
-                script type="module" { (PreEscaped(script)) }
-            }
-        }
-    }
-    .into_string()
+    let body = html! {
+        (PreEscaped(body))
+        script #island type="application/json" { (PreEscaped(island)) }
+        script type="module" { (PreEscaped(&script)) }
+    };
+    file_of_page(&sheet.title, &[FIGURE_STYLE, STYLE], &script, &body)
 }
 
 /// A table of one column: its head and its foot are what a printer repeats on every sheet of paper.

@@ -1,5 +1,6 @@
 /** A check's two sides in words, as the reports have them: value, limit, by how much it is off. */
 
+import { comparisonHolds } from "./study_verdict.js";
 import { styleFor, supportOf, writeDifference, writeReading, writeStyledInterval } from "./write.js";
 
 /** What stands before a limit. */
@@ -57,23 +58,6 @@ function offWords(check, style, value, limits) {
   if (check.comparison === "!=") return "the same";
   const words = { "<": "over by", "<=": "over by", ">": "short by", ">=": "short by", "==": "apart by" };
   return by(words[check.comparison], limit.si - value.si, limits);
-}
-
-function comparisonHolds(sign, left, right) {
-  switch (sign) {
-    case "<":
-      return left < right;
-    case "<=":
-      return left <= right;
-    case ">":
-      return left > right;
-    case ">=":
-      return left >= right;
-    case "==":
-      return left === right;
-    default:
-      return left !== right;
-  }
 }
 
 /** Room left and right of what a gauge shows, as a share of it. */

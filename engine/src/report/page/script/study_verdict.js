@@ -16,7 +16,8 @@ export function onExample(verdict) {
   return VERDICTS.indexOf(verdict) < VERDICTS.indexOf("unmeasured") ? verdict : "unmeasured";
 }
 
-function compares(comparison, left, right) {
+/** Whether two numbers compare as a sign says. */
+export function comparisonHolds(comparison, left, right) {
   switch (comparison) {
     case "<":
       return left < right;
@@ -46,7 +47,7 @@ export function testHolds(test, side) {
   if (test.comparison === undefined) {
     return side(1) <= side(0) && side(0) <= side(2);
   }
-  return compares(test.comparison, side(0), side(1));
+  return comparisonHolds(test.comparison, side(0), side(1));
 }
 
 /** How far a check is from turning, positive where it holds; null for one of yes or no. */
