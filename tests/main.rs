@@ -9,6 +9,7 @@ mod browser;
 mod cli;
 mod figures;
 mod geometry;
+mod hostile;
 mod job;
 mod kernel;
 mod language;

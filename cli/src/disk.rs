@@ -1,5 +1,6 @@
 //! Files: read, and written whole or not at all, never over another.
 
+use crate::part::Part;
 use crankline_engine::diagnostic::{Refusal, SourceText};
 use std::fs::{self, OpenOptions};
 use std::io::{ErrorKind, Write};
@@ -15,7 +16,9 @@ pub(crate) fn read(path: &Path, name: &str) -> Result<SourceText, Refusal> {
 
 /// The text that a file's bytes are.
 pub(crate) fn text_of(bytes: Vec<u8>, name: &str) -> Result<SourceText, Refusal> {
-    let text = String::from_utf8(bytes).map_err(|_| {
+    // A text of two bytes a letter, or no text at all, has bytes that are nothing.
+    let text = String::from_utf8(bytes).ok().filter(|text| !text.contains('\0'));
+    let text = text.ok_or_else(|| {
         Refusal::new("file", format!("`{name}` is no text in UTF-8")).hint("save it as UTF-8 in the editor")
     })?;
     Ok(SourceText {
@@ -59,23 +62,19 @@ pub(crate) fn write_new(path: &Path, name: &str, text: &str) -> Result<(), Refus
 
 /// Writes a new file that its owner alone may read, where a system can.
 pub(crate) fn write_secret(path: &Path, name: &str, bytes: &[u8]) -> Result<(), Refusal> {
-    let mut options = OpenOptions::new();
-    options.write(true).create_new(true);
-    #[cfg(unix)]
-    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-    let file = options.open(path);
-    let written = file.and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()));
-    written.map_err(|error| failed(name, &error))
+    write_whole(path, name, bytes, true)
 }
 
 /// Writes a new file, whole or not at all.
 pub(crate) fn write_new_bytes(path: &Path, name: &str, bytes: &[u8]) -> Result<(), Refusal> {
+    write_whole(path, name, bytes, false)
+}
+
+fn write_whole(path: &Path, name: &str, bytes: &[u8], secret: bool) -> Result<(), Refusal> {
     refuse_taken(path, name)?;
-    let (part, written) = beside(path, bytes);
-    // A link, unlike a change of name, fails where a file came meanwhile.
-    let linked = written.and_then(|()| fs::hard_link(&part, path));
-    let _ = fs::remove_file(&part);
-    linked.map_err(|error| {
+    let part = Part::begin(folder_of(path), secret);
+    let written = part.and_then(|mut part| part.write(bytes).and_then(|()| part.becomes(path)));
+    written.map_err(|error| {
         if error.kind() == ErrorKind::AlreadyExists {
             taken(name)
         } else {
@@ -95,9 +94,13 @@ pub(crate) fn write_folder(path: &Path, name: &str, files: &[(String, String)]) 
     for (file, _) in files {
         refuse_taken(&path.join(file), &shown(file))?;
     }
-    let is_new = path.symlink_metadata().is_err();
-    if is_new {
-        fs::create_dir_all(path).map_err(|error| failed(name, &error))?;
+    // Without the stroke at its end, which a file has not.
+    let path = path.components().collect::<PathBuf>();
+    if path.symlink_metadata().is_err() {
+        return new_folder(&path, files).map_err(|error| failed(name, &error));
+    }
+    if !path.is_dir() {
+        return Err(taken(name));
     }
     let mut written = Vec::new();
     for (file, text) in files {
@@ -106,14 +109,28 @@ pub(crate) fn write_folder(path: &Path, name: &str, files: &[(String, String)]) 
             for place in &written {
                 let _ = fs::remove_file(place);
             }
-            if is_new {
-                let _ = fs::remove_dir(path);
-            }
             return Err(refusal);
         }
         written.push(place);
     }
     Ok(())
+}
+
+/// A folder takes its name when all of it is written.
+fn new_folder(path: &Path, files: &[(String, String)]) -> std::io::Result<()> {
+    fs::create_dir_all(folder_of(path))?;
+    let part = Part::begin(folder_of(path), false)?;
+    let folder = part.folder();
+    fs::create_dir(&folder)?;
+    for (file, text) in files {
+        write_durably(&folder.join(file), text.as_bytes())?;
+    }
+    part.folder_becomes(path)
+}
+
+fn folder_of(path: &Path) -> &Path {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    folder.unwrap_or(Path::new("."))
 }
 
 /// Refuses a name that a file has already.
@@ -135,19 +152,9 @@ pub(crate) fn replace(path: &Path, name: &str, before: &str, text: &str) -> Resu
         let refusal = Refusal::new("file", format!("`{name}` has changed meanwhile and is not written"));
         return Err(refusal.hint("run it again"));
     }
-    let (part, written) = beside(path, text.as_bytes());
-    let renamed = written.and_then(|()| fs::rename(&part, path));
-    if renamed.is_err() {
-        let _ = fs::remove_file(&part);
-    }
-    renamed.map_err(|error| failed(name, &error))
-}
-
-/// Writes a file under another name first: whoever sees it sees all of it.
-fn beside(path: &Path, bytes: &[u8]) -> (PathBuf, std::io::Result<()>) {
-    let part = path.with_file_name(format!(".crankline-{}.part", std::process::id()));
-    let written = write_durably(&part, bytes);
-    (part, written)
+    let part = Part::begin(folder_of(path), false);
+    let replaced = part.and_then(|mut part| part.write(text.as_bytes()).and_then(|()| part.replaces(path)));
+    replaced.map_err(|error| failed(name, &error))
 }
 
 /// Writes a file that is not there yet, down to the disk.

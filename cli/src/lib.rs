@@ -11,6 +11,7 @@
 //! | `deadline.rs` | the clock that stops a script |
 //! | `listing.rs` | lists in text, Markdown and JSON |
 //! | `disk.rs` | files read, and written whole or not at all |
+//! | `part.rs` | what is being written, beside its place |
 //! | `screen.rs` | where output goes, and its colours |
 //!
 //! All that is calculated is calculated by the engine.
@@ -23,6 +24,7 @@ mod exit;
 mod inquiry;
 mod listing;
 mod packs;
+mod part;
 mod screen;
 mod shelf;
 mod work;

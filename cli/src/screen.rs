@@ -1,6 +1,7 @@
 //! Where output goes.
 
 use crate::packs::Desk;
+use crankline_engine::diagnostic::shown;
 use crankline_engine::report::{Paint, unpainted};
 use crankline_engine::study::Verdict;
 use std::io::{BufRead, Read, Write};
@@ -43,6 +44,7 @@ impl Io<'_> {
 
     /// Writes results. A reader that has gone away (`| head`) is no error.
     pub(crate) fn print(&mut self, text: &str) {
+        let text = safe(text);
         let _ = self
             .stdout
             .write_all(text.as_bytes())
@@ -67,6 +69,10 @@ impl Io<'_> {
 
     /// Writes an error.
     pub(crate) fn error(&mut self, text: &str) {
+        self.write_error(&shown(text));
+    }
+
+    fn write_error(&mut self, text: &str) {
         let _ = self
             .stderr
             .write_all(text.as_bytes())
@@ -76,14 +82,14 @@ impl Io<'_> {
     /// Says on a terminal how far something is that lasts, at most twice a second, the first time after a second.
     pub(crate) fn progress(&mut self, progress: &mut Progress, done: usize) {
         if self.is_terminal && progress.is_due() {
-            self.error(&format!("\r{done} of {} ", progress.all));
+            self.write_error(&format!("\r{done} of {} ", progress.all));
         }
     }
 
     /// Takes the line away.
     pub(crate) fn progress_over(&mut self, progress: &Progress) {
         if progress.shown {
-            self.error(&format!("\r{}\r", " ".repeat(40)));
+            self.write_error(&format!("\r{}\r", " ".repeat(40)));
         }
     }
 
@@ -97,14 +103,31 @@ impl Io<'_> {
     }
 }
 
+/// What follows an escape where bold red, green and yellow begin, and where they end.
+const COLOURS: [&str; 4] = ["[1;31m", "[1;32m", "[1;33m", "[0m"];
+
 /// Bold, in red, yellow or green: the word says it, the colour finds it.
 fn painted(verdict: Verdict, word: &str) -> String {
+    let [red, green, yellow, plain] = COLOURS;
     let colour = match verdict {
-        Verdict::Fails => 31,
-        Verdict::Holds => 32,
-        Verdict::Unsure | Verdict::Untrusted | Verdict::Unmeasured => 33,
+        Verdict::Fails => red,
+        Verdict::Holds => green,
+        Verdict::Unsure | Verdict::Untrusted | Verdict::Unmeasured => yellow,
     };
-    format!("\u{1b}[1;{colour}m{word}\u{1b}[0m")
+    format!("\u{1b}{colour}{word}\u{1b}{plain}")
+}
+
+/// A text in which nothing but our own colours is an order to the screen. Scripts, readings and records that hold any
+/// are refused; names of files may.
+fn safe(text: &str) -> String {
+    let mut pieces = text.split('\u{1b}');
+    let mut safe = shown(pieces.next().unwrap_or(""));
+    for piece in pieces {
+        let is_colour = COLOURS.iter().any(|colour| piece.starts_with(colour));
+        safe.push_str(if is_colour { "\u{1b}" } else { "␛" });
+        safe.push_str(&shown(piece));
+    }
+    safe
 }
 
 /// How far something is that may last.

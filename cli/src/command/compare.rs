@@ -112,7 +112,11 @@ impl Side {
 fn from_file(name: &str, directory: &Path) -> Result<Record> {
     let text = disk::read(&directory.join(name), name)?.text;
     let value = serde_json::from_str(&text).map_err(|error| {
-        let message = format!("`{name}` is no record of a run: it is no JSON (line {})", error.line());
+        let message = format!(
+            "`{name}` is no record of a run: it is no JSON (line {}, column {})",
+            error.line(),
+            error.column()
+        );
         Refusal::new("record", message).hint("crankline run car.toml --format json --out before.json writes one")
     })?;
     Ok(Record::read(&value, name)?)

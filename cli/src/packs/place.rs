@@ -3,6 +3,7 @@
 
 use super::collection::MOVED;
 use crate::disk::{wording, write_durably};
+use crate::part::sync_folder;
 use crankline_engine::diagnostic::Refusal;
 use std::fs::{self, File, OpenOptions};
 use std::io;
@@ -126,15 +127,6 @@ fn write_folder(folder: &Path, files: &[(String, Vec<u8>)]) -> io::Result<()> {
         write_durably(&folder.join(name), bytes)?;
     }
     sync_folder(folder)
-}
-
-/// Brings the names in a folder down to the disk, where a system can.
-fn sync_folder(folder: &Path) -> io::Result<()> {
-    if cfg!(unix) {
-        File::open(folder)?.sync_all()
-    } else {
-        Ok(())
-    }
 }
 
 fn failed(path: &Path, error: &io::Error) -> Refusal {

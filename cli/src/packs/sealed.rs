@@ -2,9 +2,10 @@
 
 use super::found::FoundPack;
 use crate::disk;
-use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
+use crankline_engine::diagnostic::{Diagnostic, Place, Refusal, SourceText};
 use crankline_engine::pack::{LARGEST_ARCHIVE, PackFile, PublicKey, SEAL, SIGNATURE, Seal, Sealed, signed_by, unpack};
 use std::path::Path;
+use std::sync::Arc;
 
 /// A sealed pack, found whole, and who signed it.
 pub(crate) struct SealedPack {
@@ -15,7 +16,8 @@ pub(crate) struct SealedPack {
 impl SealedPack {
     /// Reads and checks a file; nothing in it is run.
     pub(crate) fn read(directory: &Path, name: &str) -> Result<Self, Diagnostic> {
-        Self::of(&disk::read_bytes(&directory.join(name), name, LARGEST_ARCHIVE)?)
+        let bytes = disk::read_bytes(&directory.join(name), name, LARGEST_ARCHIVE)?;
+        Self::of(&bytes).map_err(|error| in_file(error, name))
     }
 
     /// The same of a file's bytes.
@@ -44,6 +46,23 @@ impl SealedPack {
             format!("the pack `{name}` {signer}, not with the key {}", by.name()),
         ))
     }
+}
+
+/// A message about what is in a file says which file that is.
+fn in_file(error: Diagnostic, name: &str) -> Diagnostic {
+    let refusal = error.refusal.about(&format!("`{name}`"));
+    let place = |place: Place| {
+        let source = SourceText {
+            name: format!("{} in {name}", place.source.name),
+            text: place.source.text.clone(),
+        };
+        Place {
+            source: Arc::new(source),
+            ..place
+        }
+    };
+    let places = error.places.into_iter().map(place).collect();
+    Diagnostic { refusal, places }
 }
 
 /// Who signed a pack; nobody where it is not signed.

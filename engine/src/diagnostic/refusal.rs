@@ -30,6 +30,13 @@ impl Refusal {
         self
     }
 
+    /// The same with what it is about before it: `` `shop.zip`: the archive is damaged``.
+    #[must_use]
+    pub fn about(mut self, what: &str) -> Self {
+        self.0.message = format!("{what}: {}", self.0.message);
+        self
+    }
+
     /// The same with the hint, where there is one.
     #[must_use]
     pub fn maybe_hint(self, hint: Option<String>) -> Self {

@@ -1,6 +1,7 @@
 //! A message with its place, and how it is printed.
 
-use super::Refusal;
+use super::{Refusal, shown};
+use std::borrow::Cow;
 use std::fmt;
 use std::sync::Arc;
 
@@ -63,12 +64,12 @@ impl From<Refusal> for Diagnostic {
 
 impl fmt::Display for Diagnostic {
     fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        writeln!(to, "error: {}", self.refusal.message())?;
+        writeln!(to, "error: {}", shown(&shortened(self.refusal.message())))?;
         for (nth, place) in self.places.iter().enumerate() {
             place.print(to, nth > 0)?;
         }
         for hint in self.refusal.hints().iter().take(2) {
-            writeln!(to, "  try: {hint}")?;
+            writeln!(to, "  try: {}", shown(&shortened(hint)))?;
         }
         Ok(())
     }
@@ -76,27 +77,52 @@ impl fmt::Display for Diagnostic {
 
 impl std::error::Error for Diagnostic {}
 
+/// Longer messages quote something that nobody reads to its end: what stands at the start and at the end of one is kept.
+const MESSAGE: usize = 600;
+const MESSAGE_END: usize = 200;
+
+fn shortened(message: &str) -> Cow<'_, str> {
+    let length = message.chars().count();
+    if length <= MESSAGE {
+        return Cow::Borrowed(message);
+    }
+    let start: String = message.chars().take(MESSAGE - MESSAGE_END).collect();
+    let end: String = message.chars().skip(length - MESSAGE_END).collect();
+    Cow::Owned(format!("{start} … {end}"))
+}
+
 /// The longest part of a line that is shown.
 const LINE_WIDTH: usize = 120;
 
 impl Place {
+    /// The place of one character, by its first byte.
+    pub(crate) fn of_byte(source: &Arc<SourceText>, at: usize) -> Self {
+        let before = source.text.get(..at).unwrap_or("");
+        let line_start = before.rfind('\n').map_or(0, |end| end + 1);
+        Self {
+            source: Arc::clone(source),
+            line: before.matches('\n').count() + 1,
+            column: before.get(line_start..).unwrap_or("").chars().count() + 1,
+            width: 1,
+        }
+    }
+
     fn print(&self, to: &mut fmt::Formatter<'_>, called_from: bool) -> fmt::Result {
         let way = if called_from { "reached from" } else { "in" };
         writeln!(
             to,
             "  {way} {}, line {}, column {}",
-            self.source.name, self.line, self.column
+            shown(&self.source.name),
+            self.line,
+            self.column
         )?;
         let Some(line) = self.source.text.lines().nth(self.line.saturating_sub(1)) else {
             return Ok(());
         };
         let number = self.line.to_string();
         // Tabs would push the mark out of its place, control characters could move the cursor.
-        let shown: String = line
-            .chars()
-            .take(LINE_WIDTH)
-            .map(|c| if c.is_control() { ' ' } else { c })
-            .collect();
+        let start: String = line.chars().take(LINE_WIDTH).collect();
+        let shown = shown(&start.replace('\t', " "));
         let before = self.column.saturating_sub(1).min(shown.chars().count());
         let width = self.width.clamp(1, LINE_WIDTH.saturating_sub(before).max(1));
         writeln!(to, "  {number} | {shown}")?;

@@ -1,6 +1,6 @@
 //! From a TOML text to keys and values with their places.
 
-use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText};
+use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText, refuse_hidden, refuse_hidden_in};
 use std::ops::Range;
 use std::sync::Arc;
 use toml::Spanned;
@@ -42,17 +42,18 @@ const LARGEST_WHOLE: i64 = 1 << 53;
 /// Reads a TOML text.
 ///
 /// # Errors
-/// What is no TOML, a number that is not finite or too large, with the place.
+/// What is no TOML, a number that is not finite or too large, a text with a character that a screen acts on, with the
+/// place.
 pub(crate) fn parse(source: &Arc<SourceText>) -> Result<Item, Diagnostic> {
+    refuse_hidden_in(source)?;
     let lines = Lines::new(source);
     let root = DeTable::parse(&source.text).map_err(|error| {
         // The first line says it; the rest draws the place, which is ours to draw.
-        let message = error
-            .message()
-            .lines()
-            .next()
-            .unwrap_or("this cannot be read")
-            .to_owned();
+        let message = error.message().lines().next().unwrap_or("this cannot be read");
+        let message = match message.contains("recurs") {
+            true => "lists or tables stand too deep inside one another",
+            false => message,
+        };
         let place = lines.place(&error.span().unwrap_or(0..0));
         Diagnostic::at(Refusal::new("toml", format!("this is no TOML: {message}")), place)
     })?;
@@ -65,6 +66,7 @@ fn entries(table: &DeTable<'_>, lines: &Lines<'_>) -> Result<Vec<(Key, Item)>, D
     let entry = |(key, value): (&Spanned<std::borrow::Cow<'_, str>>, &Spanned<DeValue<'_>>)| {
         let name = key.get_ref().to_string();
         let place = lines.place(&key.span());
+        refuse_hidden(&name, "this name").map_err(|refusal| Diagnostic::at(refusal, place.clone()))?;
         Ok((Key { name, place }, item(value, lines)?))
     };
     table.iter().map(entry).collect()
@@ -73,7 +75,10 @@ fn entries(table: &DeTable<'_>, lines: &Lines<'_>) -> Result<Vec<(Key, Item)>, D
 fn item(value: &Spanned<DeValue<'_>>, lines: &Lines<'_>) -> Result<Item, Diagnostic> {
     let place = lines.place(&value.span());
     let content = match value.get_ref() {
-        DeValue::String(text) => Content::Text(text.to_string()),
+        DeValue::String(text) => {
+            refuse_hidden(text, "this text").map_err(|refusal| Diagnostic::at(refusal, place.clone()))?;
+            Content::Text(text.to_string())
+        }
         DeValue::Boolean(truth) => Content::Truth(*truth),
         DeValue::Datetime(when) => Content::Date(when.to_string()),
         DeValue::Integer(whole) => {

@@ -1,7 +1,7 @@
 //! Tables in csv files: a row of column names, then rows of cells, each as a person would write it. RFC 4180: cells may
 //! stand in quotes, a quote in them is doubled.
 
-use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText};
+use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText, refuse_hidden_in};
 use crate::document::Lines;
 use crate::script::GivenValue;
 use std::ops::Range;
@@ -26,6 +26,7 @@ pub(crate) fn rows(
     places: &mut Vec<(String, Place)>,
 ) -> Result<GivenValue, Diagnostic> {
     let source = Arc::new(text);
+    refuse_hidden_in(&source)?;
     let lines = Lines::new(&source);
     let refuse =
         |message: String, range: &Range<usize>| Diagnostic::at(Refusal::new("csv", message), lines.place(range));

@@ -338,9 +338,13 @@ fn keep_only(runs: &mut [Ready<'_>], only: &str) -> Result<()> {
 }
 
 fn no_input(script: &str, name: &str, known: &[&str], place: &Place) -> Diagnostic {
-    let near = nearest(name, known.iter().copied()).map(|near| format!("did you mean `{near}`?"));
-    let refusal = Refusal::new("unknown name", format!("`{script}` has no input `{name}`")).maybe_hint(near);
-    Diagnostic::at(refusal, place.clone())
+    let hint = match nearest(name, known.iter().copied()) {
+        Some(near) => Some(format!("did you mean `{near}`?")),
+        None if known.is_empty() => None,
+        None => Some(format!("its inputs are `{}`", known.join("`, `"))),
+    };
+    let refusal = Refusal::new("unknown name", format!("`{script}` has no input `{name}`"));
+    Diagnostic::at(refusal.maybe_hint(hint), place.clone())
 }
 
 /// The error with the run that it was met in; an unknown script is told at that place.

@@ -93,6 +93,9 @@ pub fn unpack(bytes: &[u8]) -> Result<Vec<PackFile>, Refusal> {
         );
     }
     let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(|_| damaged())?;
+    if archive.is_empty() {
+        return Err(refused("this is no sealed pack: there is no file in it"));
+    }
     if archive.has_duplicate_names() {
         return Err(refused("two files in the archive have one name"));
     }

@@ -28,7 +28,8 @@ pub fn is_script_name(name: &str) -> bool {
     !name.is_empty() && name.chars().count() <= LONGEST && name.chars().all(plain) && !is_device(name)
 }
 
-fn is_device(name: &str) -> bool {
+/// Whether a widespread system keeps a name for a device.
+pub(super) fn is_device(name: &str) -> bool {
     let name = name.to_lowercase();
     let numbered = ["com", "lpt"].iter().filter_map(|port| name.strip_prefix(port));
     let is_port = numbered

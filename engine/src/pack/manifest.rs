@@ -1,6 +1,6 @@
 //! `pack.toml`: what a pack is called, whose it is, which packs it uses. Its scripts are the files beside it.
 
-use super::files::is_script_name;
+use super::files::{is_device, is_script_name};
 use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText};
 use crate::document::{Fields, Item, parse};
 use std::sync::Arc;
@@ -50,6 +50,9 @@ pub struct UsedPack {
     pub place: Place,
 }
 
+/// More packs than that no pack needs.
+const MOST_USED: usize = 64;
+
 const KEYS: [&str; 8] = [
     "format", "name", "version", "title", "author", "licence", "uses", "adapted",
 ];
@@ -72,6 +75,10 @@ impl Manifest {
             })
         });
         let uses = uses.collect::<Result<Vec<_>>>()?;
+        if let Some(used) = uses.get(MOST_USED) {
+            let refusal = Refusal::new("uses", format!("a pack uses {MOST_USED} others at the most"));
+            return Err(Diagnostic::at(refusal, used.place.clone()));
+        }
         if let Some(itself) = uses.iter().find(|used| used.name == name) {
             let refusal = Refusal::new("uses", "a pack sees its own scripts anyway");
             return Err(Diagnostic::at(refusal, itself.place.clone()));
@@ -105,7 +112,11 @@ fn pack_name(item: &Item) -> Result<String> {
     if is_pack_name(&name) {
         return Ok(name);
     }
-    let message = format!("`{name}` is no name of a pack: small letters, digits and - only, a letter first");
+    let why = match is_device(&name) {
+        true => "some systems keep it for a device",
+        false => "small letters, digits and - only, a letter first",
+    };
+    let message = format!("`{name}` is no name of a pack: {why}");
     Err(Diagnostic::at(Refusal::new("name", message), item.place.clone()))
 }
 

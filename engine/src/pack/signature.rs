@@ -106,10 +106,13 @@ pub fn signed_by(seal: &str, signature: SourceText) -> Result<PublicKey, Diagnos
     let root = parse(&Arc::new(signature))?;
     Fields::any(&root, "a signature")?.format()?;
     let fields = Fields::of(&root, "a signature", &["format", "key", "signature"])?;
-    let unreadable = |key: &str| Refusal::new("signature", format!("the {key} in signature.toml is none"));
+    let unreadable = |key: &str, digits: usize| {
+        let message = format!("the {key} in signature.toml is none: it has {digits} hexadecimal digits");
+        Refusal::new("signature", message).hint("get the pack again from whoever sealed it")
+    };
     let key = bytes::<32>(&fields.needed_text("key")?).and_then(|bytes| VerifyingKey::from_bytes(&bytes).ok());
-    let key = key.ok_or_else(|| unreadable("key"))?;
-    let signature = bytes::<64>(&fields.needed_text("signature")?).ok_or_else(|| unreadable("signature"))?;
+    let key = key.ok_or_else(|| unreadable("key", 64))?;
+    let signature = bytes::<64>(&fields.needed_text("signature")?).ok_or_else(|| unreadable("signature", 128))?;
     key.verify_strict(seal.as_bytes(), &Signature::from_bytes(&signature))
         .map_err(|_| {
             let refusal = Refusal::new(

@@ -1,6 +1,7 @@
 //! The words of a script with their places.
 
 use super::wording::is_marked;
+use crate::diagnostic::{Refusal, refuse_hidden};
 use rhai::{Position, Token};
 
 /// A word of a script.
@@ -14,8 +15,8 @@ pub(crate) struct Lexeme {
     pub(crate) start: usize,
     /// Where it ends.
     pub(crate) end: usize,
-    /// Whether it is a text that holds a character which texts of quantities are marked with.
-    pub(crate) marked: bool,
+    /// Where it is a text that may not stand in a script: why.
+    pub(crate) refused: Option<Refusal>,
 }
 
 impl Lexeme {
@@ -64,10 +65,10 @@ fn lexeme(text: &str, starts: &[usize], token: &Token, position: Position) -> Op
         _ => "?".to_owned(),
     };
     let start = line_start + in_line;
-    let marked = match token {
-        Token::StringConstant(text) | Token::InterpolatedString(text) => is_marked(text),
-        Token::CharConstant(character) => is_marked(&character.to_string()),
-        _ => false,
+    let refused = match token {
+        Token::StringConstant(text) | Token::InterpolatedString(text) => refusal(text),
+        Token::CharConstant(character) => refusal(&character.to_string()),
+        _ => None,
     };
     let rest = text.get(start..).unwrap_or("");
     let length = match word.as_str() {
@@ -82,8 +83,17 @@ fn lexeme(text: &str, starts: &[usize], token: &Token, position: Position) -> Op
         column,
         start,
         end: start + length.min(rest.len()),
-        marked,
+        refused,
     })
+}
+
+/// Why a text may not stand in a script. The character may be written as an escape, which the text itself does not show.
+fn refusal(text: &str) -> Option<Refusal> {
+    if is_marked(text) {
+        let message = "this text holds a character that Unicode keeps for private use";
+        return Some(Refusal::new("text", message));
+    }
+    refuse_hidden(text, "this text").err()
 }
 
 /// How long a text is that starts here, with its quotes; of one with something put in, the piece up to that.

@@ -12,7 +12,7 @@ use super::run::{self, Bindings, GivenValue, Run, Sample};
 use super::source::Script;
 use super::wording;
 use super::worked::Worked;
-use crate::diagnostic::{Diagnostic, Refusal, SourceText};
+use crate::diagnostic::{Diagnostic, Refusal, SourceText, refuse_hidden};
 use crate::outcome::{CheckKind, Outcome};
 use crate::quantity::text::shown;
 use crate::source::Sources;
@@ -183,7 +183,7 @@ impl Library {
         opened: usize,
         sample: Option<Sample>,
     ) -> Result<Finished, Diagnostic> {
-        bindings.values().try_for_each(|given| refuse_marked(&given.what))?;
+        bindings.values().try_for_each(|given| refuse_unfit(&given.what))?;
         let mut run = Run::new(Rc::clone(&program.script), Rc::clone(recording), bindings);
         run.opened = opened;
         run.sample = sample;
@@ -209,7 +209,7 @@ impl Library {
     /// # Errors
     /// A value that is no text of a reading.
     pub fn look(&self, program: &Program, bindings: Bindings) -> Result<Looked, Diagnostic> {
-        bindings.values().try_for_each(|given| refuse_marked(&given.what))?;
+        bindings.values().try_for_each(|given| refuse_unfit(&given.what))?;
         let run = Run::new(Rc::clone(&program.script), Rc::new(Recording::open()), bindings);
         let (ended, refused) = self.went(program, run);
         let outcome = ended.map(|run| run.outcome).unwrap_or_default();
@@ -376,15 +376,19 @@ fn no_key_of_a_quantity(scope: &Scope<'_>, name: &str, source: Option<&str>) -> 
     })
 }
 
-/// A reading's text cannot hold what marks a quantity in a text.
-fn refuse_marked(given: &GivenValue) -> Result<(), Refusal> {
+/// A reading's text cannot hold what marks a quantity in a text, nor what a screen acts on.
+fn refuse_unfit(given: &GivenValue) -> Result<(), Refusal> {
     match given {
         GivenValue::Text(text) if wording::is_marked(text) => {
             let message = "a reading holds a character that Unicode keeps for private use";
             Err(Refusal::new("text", message))
         }
-        GivenValue::List(items) => items.iter().try_for_each(refuse_marked),
-        GivenValue::Fields(fields) => fields.iter().try_for_each(|(_, field)| refuse_marked(field)),
+        GivenValue::Text(text) => refuse_hidden(text, "a reading"),
+        GivenValue::List(items) => items.iter().try_for_each(refuse_unfit),
+        GivenValue::Fields(fields) => fields.iter().try_for_each(|(name, field)| {
+            refuse_hidden(name, "the name of a reading")?;
+            refuse_unfit(field)
+        }),
         _ => Ok(()),
     }
 }

@@ -4,7 +4,7 @@ use super::native::Functions;
 use super::place::of_parse;
 use super::source::Script;
 use super::{limits, names, traps, wording};
-use crate::diagnostic::{Diagnostic, Refusal, SourceText};
+use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText, refuse_hidden_in};
 use rhai::{AST, Engine, ParseError, Position, Token};
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -35,12 +35,13 @@ impl Reader {
 
     /// Reads a text: its words in any case, and its tree or what cannot be read or would go wrong, with its place.
     pub(crate) fn read(&self, engine: &Engine, text: SourceText) -> (Rc<Script>, Result<AST, Diagnostic>) {
-        if let Err(refusal) = refuse_text(&text.text) {
-            return (Rc::new(Script::new(Arc::new(text), Vec::new())), Err(refusal.into()));
+        let text = Arc::new(text);
+        if let Err(refused) = refuse_text(&text) {
+            return (Rc::new(Script::new(text, Vec::new())), Err(refused));
         }
         self.tokens.borrow_mut().clear();
         let parsed = engine.compile(&text.text);
-        let script = Rc::new(Script::new(Arc::new(text), self.tokens.take()));
+        let script = Rc::new(Script::new(text, self.tokens.take()));
         let tree = self.look(&script, parsed);
         (script, tree)
     }
@@ -73,18 +74,25 @@ impl Reader {
 /// Beyond this the language no longer counts lines and columns.
 const LONGEST: usize = 65_000;
 
-fn refuse_text(text: &str) -> Result<(), Refusal> {
+fn refuse_text(source: &Arc<SourceText>) -> Result<(), Diagnostic> {
+    let SourceText { name, text } = &**source;
+    let limit = |message: String| Refusal::new("limit", message);
     if text.len() > limits::SOURCE {
-        let message = format!("the script is longer than {} bytes", limits::SOURCE);
-        return Err(Refusal::new("limit", message));
+        return Err(limit(format!("`{name}` is longer than {} bytes", limits::SOURCE)).into());
     }
-    if text.lines().count() > LONGEST || text.lines().any(|line| line.chars().count() > LONGEST) {
-        let message = format!("the script has more than {LONGEST} lines, or characters in a line");
-        return Err(Refusal::new("limit", message));
+    if text.lines().count() > LONGEST {
+        return Err(limit(format!("`{name}` has more than {LONGEST} lines")).into());
     }
-    if wording::is_marked(text) {
-        let message = "the script holds a character that Unicode keeps for private use";
-        return Err(Refusal::new("text", message));
+    if let Some(number) = text.lines().position(|line| line.chars().count() > LONGEST) {
+        let message = format!("line {} of `{name}` has more than {LONGEST} characters", number + 1);
+        return Err(limit(message).into());
     }
-    Ok(())
+    if let Some(at) = text.find(wording::is_mark) {
+        let message = "this is a character that Unicode keeps for private use: a script cannot hold it";
+        return Err(Diagnostic::at(
+            Refusal::new("text", message),
+            Place::of_byte(source, at),
+        ));
+    }
+    refuse_hidden_in(source)
 }

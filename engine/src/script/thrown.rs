@@ -40,10 +40,12 @@ pub(crate) fn refusal(
         EvalAltResult::ErrorModuleNotFound(name, _) => {
             let refusal = Refusal::new("unknown script", format!("there is no script `{name}` to import"))
                 .hint("a script sees its own pack and the packs that its manifest names");
-            if name.contains('/') {
+            let plain = |letter: char| letter.is_alphanumeric() || letter == '-' || letter == '_';
+            if name.is_empty() || !name.chars().all(plain) {
                 return refusal;
             }
-            let manifest = "a file beside it: put a pack.toml there with two lines, `name = \"my-shop\"` and";
+            let manifest =
+                "a file beside it: put a pack.toml there with three lines, `format = 1`, `name = \"my-shop\"` and";
             refusal.hint(format!(
                 "{manifest} `version = \"0.1.0\"`, then import \"my-shop/{name}\""
             ))

@@ -12,7 +12,7 @@ use crate::quantity::units;
 /// The first one, with its place.
 pub(crate) fn look(script: &Script) -> Result<(), Diagnostic> {
     for at in 0..script.lexemes.len() {
-        let found = marked(script, at)
+        let found = refused(script, at)
             .or_else(|| kept_word(script, at))
             .or_else(|| caret(script, at))
             .or_else(|| fraction(script, at))
@@ -33,12 +33,9 @@ fn word(script: &Script, at: usize) -> &str {
 
 type Found = Option<(Refusal, usize)>;
 
-/// The character may be written as an escape, which the text itself does not show.
-fn marked(script: &Script, at: usize) -> Found {
-    script.lexemes[at].marked.then(|| {
-        let message = "this text holds a character that Unicode keeps for private use";
-        (Refusal::new("text", message), at)
-    })
+fn refused(script: &Script, at: usize) -> Found {
+    let refusal = script.lexemes.get(at)?.refused.clone()?;
+    Some((refusal, at))
 }
 
 fn kept_word(script: &Script, at: usize) -> Found {

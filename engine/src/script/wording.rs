@@ -21,7 +21,8 @@ pub(crate) fn is_marked(text: &str) -> bool {
     text.chars().any(is_mark)
 }
 
-fn is_mark(character: char) -> bool {
+/// Whether a character is one that quantities in texts are marked with.
+pub(crate) fn is_mark(character: char) -> bool {
     u32::from(character) >= FIRST
 }
 

@@ -7,10 +7,10 @@ use std::process::{Child, Command, Stdio};
 use std::time::Duration;
 
 /// Says to a copy of this program which folder to work in.
-const WORKS_IN: &str = "CRANKLINE_TEST_WORKS_IN";
+pub(super) const WORKS_IN: &str = "CRANKLINE_TEST_WORKS_IN";
 
 /// A folder with two versions of a small pack, sealed: it gives 6 mm in the one, 12 mm in the other.
-fn with_versions() -> Folder {
+pub(super) fn with_versions() -> Folder {
     let folder = Folder::new();
     for (file, factor, result) in [("old.zip", "2.0", "6 mm"), ("new.zip", "4.0", "12 mm")] {
         let script = format!("//! Times.\ninput a = 3.mm : \"A\";\nstep b = {factor} * a : \"Times\";\n");
@@ -28,7 +28,7 @@ fn with_versions() -> Folder {
     folder
 }
 
-fn crankline(folder: &Path, arguments: &[&str]) -> (u8, String) {
+pub(super) fn crankline(folder: &Path, arguments: &[&str]) -> (u8, String) {
     let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
     let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
     let mut io = crankline::Io {
@@ -78,7 +78,7 @@ fn program(test: &str, folder: &Path) -> Command {
     command
 }
 
-fn told() -> Option<std::path::PathBuf> {
+pub(super) fn told() -> Option<std::path::PathBuf> {
     std::env::var_os(WORKS_IN).map(std::path::PathBuf::from)
 }
 

@@ -2,7 +2,7 @@
 
 use super::json_place::At;
 use super::record::{Entry, Found, Number, Origin, Record, RecordedCheck, RecordedRun};
-use crate::diagnostic::Refusal;
+use crate::diagnostic::{Refusal, refuse_hidden};
 use crate::report::Identity;
 use crate::report::json::FORMAT;
 use crate::study::Verdict;
@@ -21,6 +21,7 @@ impl Record {
         if !value.is_object() {
             return Err(top.unlike("an object"));
         }
+        refuse_hidden_texts(value, name)?;
         if top.get("format")?.value().as_u64() != Some(FORMAT) {
             return Err(other_format(&top, name));
         }
@@ -40,6 +41,20 @@ impl Record {
             in_job: false,
             runs: vec![run],
         })
+    }
+}
+
+/// A record's texts are shown as they are.
+fn refuse_hidden_texts(value: &Value, name: &str) -> Result<()> {
+    let refused = |text: &str| refuse_hidden(text, &format!("the record `{name}`"));
+    match value {
+        Value::String(text) => refused(text),
+        Value::Array(items) => items.iter().try_for_each(|item| refuse_hidden_texts(item, name)),
+        Value::Object(fields) => fields.iter().try_for_each(|(key, field)| {
+            refused(key)?;
+            refuse_hidden_texts(field, name)
+        }),
+        _ => Ok(()),
     }
 }
 

@@ -1,0 +1,163 @@
+//! One attack: files from a stranger, and what somebody does with them; and the ground on which it takes place.
+
+use std::collections::BTreeMap;
+use std::io::BufReader;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+static GROUNDS: AtomicUsize = AtomicUsize::new(0);
+
+/// Files from a stranger, and what somebody does with them.
+#[derive(Clone, Debug)]
+pub(super) struct Attack {
+    /// What it tries.
+    pub(super) name: String,
+    /// What lies in the folder.
+    pub(super) files: Vec<(String, Vec<u8>)>,
+    /// What the program is told.
+    pub(super) arguments: Vec<String>,
+    /// What it is answered.
+    pub(super) answers: Vec<u8>,
+    /// The file as it is shown beside the message.
+    pub(super) shown: String,
+}
+
+/// What came of it.
+pub(super) struct Outcome {
+    pub(super) code: u8,
+    pub(super) stdout: String,
+    pub(super) stderr: String,
+}
+
+impl Attack {
+    /// The same with another file beside.
+    pub(super) fn with(mut self, name: &str, bytes: impl Into<Vec<u8>>) -> Self {
+        self.files.push((name.to_owned(), bytes.into()));
+        self
+    }
+
+    /// Takes place on a ground of its own. Whatever happens, the ground round the folder is as it was, and the folder too
+    /// where the program says that it could not be done.
+    #[track_caller]
+    pub(super) fn take_place(&self) -> Outcome {
+        let ground = Ground::new();
+        for (name, bytes) in &self.files {
+            let path = ground.inside().join(name);
+            std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+            std::fs::write(path, bytes).unwrap();
+        }
+        let before = ground.tree();
+        let outcome = self.run(&ground);
+        let after = ground.tree();
+        let outside = |tree: &BTreeMap<PathBuf, Vec<u8>>| -> BTreeMap<PathBuf, Vec<u8>> {
+            let kept = tree.iter().filter(|(path, _)| !path.starts_with("inside"));
+            kept.map(|(path, bytes)| (path.clone(), bytes.clone())).collect()
+        };
+        assert!(
+            outside(&before) == outside(&after),
+            "{}: something was written outside",
+            self.name
+        );
+        assert!(
+            outcome.code != 2 || before == after,
+            "{}: something was written",
+            self.name
+        );
+        self.assert_plain(&outcome);
+        outcome
+    }
+
+    fn run(&self, ground: &Ground) -> Outcome {
+        let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
+        let mut io = crankline::Io {
+            stdout: &mut stdout,
+            stderr: &mut stderr,
+            stdin: &mut BufReader::new(self.answers.as_slice()),
+            is_typed: false,
+            // Colours and all, as at a terminal.
+            is_terminal: true,
+            no_color: false,
+            directory: ground.inside(),
+            packs: vec![ground.inside().join("packs")],
+        };
+        let arguments = std::iter::once("crankline").chain(self.arguments.iter().map(String::as_str));
+        let code = crankline::run(arguments.map(str::to_owned), &mut io);
+        let text = |bytes: Vec<u8>| {
+            let text = String::from_utf8(bytes).unwrap_or_else(|_| panic!("{}: no text", self.name));
+            text.replace(&ground.0.display().to_string(), "DIR")
+        };
+        Outcome {
+            code,
+            stdout: text(stdout),
+            stderr: text(stderr),
+        }
+    }
+
+    /// No panic, which would say nothing here; and nothing that a terminal acts on but our own colours.
+    #[track_caller]
+    fn assert_plain(&self, outcome: &Outcome) {
+        // A panic ends with the same code and says nothing here; `prove` says in its list what does not come out.
+        if outcome.code == 2 && !outcome.stdout.contains("DIFFERS") {
+            let says = outcome.stderr.starts_with("error: ");
+            assert!(says, "{}: {:?}", self.name, outcome.stderr);
+        }
+        // On its own stream the program says how far it is, over and over on one line.
+        let mut text = format!("{}{}", outcome.stdout, outcome.stderr.replace('\r', ""));
+        for colour in ["\u{1b}[1;31m", "\u{1b}[1;32m", "\u{1b}[1;33m", "\u{1b}[0m"] {
+            text = text.replace(colour, "");
+        }
+        let acted = text
+            .chars()
+            .find(|c| (c.is_control() && !"\n\t".contains(*c)) || TURNING.contains(c));
+        assert!(acted.is_none(), "{}: {acted:?} reached the terminal", self.name);
+    }
+}
+
+/// Marks that turn the direction of writing.
+const TURNING: [char; 12] = [
+    '\u{61c}', '\u{200e}', '\u{200f}', '\u{202a}', '\u{202b}', '\u{202c}', '\u{202d}', '\u{202e}', '\u{2066}',
+    '\u{2067}', '\u{2068}', '\u{2069}',
+];
+
+/// A folder in a folder, with what must not be touched round it.
+struct Ground(PathBuf);
+
+impl Ground {
+    fn new() -> Self {
+        let number = GROUNDS.fetch_add(1, Ordering::Relaxed);
+        let path = std::env::temp_dir().join(format!("crankline-ground-{}-{number}", std::process::id()));
+        std::fs::create_dir_all(path.join("inside")).unwrap();
+        std::fs::write(path.join("secret.rhai"), "fn answer() { 42 }\n").unwrap();
+        std::fs::write(path.join("secret.csv"), "name,current\nWipers,4 A\n").unwrap();
+        Self(path)
+    }
+
+    fn inside(&self) -> PathBuf {
+        self.0.join("inside")
+    }
+
+    /// All files with what is in them; folders too. Whoever looks at packs may leave a lock, which is empty.
+    fn tree(&self) -> BTreeMap<PathBuf, Vec<u8>> {
+        let mut found = BTreeMap::new();
+        let mut folders = vec![self.0.clone()];
+        while let Some(folder) = folders.pop() {
+            for entry in std::fs::read_dir(&folder).unwrap() {
+                let path = entry.unwrap().path();
+                let own = path.strip_prefix(&self.0).unwrap_or(Path::new("")).to_owned();
+                if path.is_dir() {
+                    folders.push(path);
+                    found.insert(own, Vec::new());
+                } else if own.file_name().is_none_or(|name| name != ".lock") {
+                    found.insert(own, std::fs::read(&path).unwrap());
+                }
+            }
+        }
+        found
+    }
+}
+
+impl Drop for Ground {
+    fn drop(&mut self) {
+        let _ = std::fs::remove_dir_all(&self.0);
+    }
+}
