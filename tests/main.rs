@@ -8,6 +8,7 @@ mod book;
 mod browser;
 mod cli;
 mod figures;
+mod formats;
 mod geometry;
 mod hostile;
 mod job;

@@ -165,7 +165,21 @@ pub(crate) fn write_durably(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
 }
 
 fn failed(name: &str, error: &std::io::Error) -> Refusal {
-    Refusal::new("file", format!("`{name}` cannot be written: {}", wording(error)))
+    unwritten("file", name, error)
+}
+
+/// What could not be written, why, and what to do.
+pub(crate) fn unwritten(code: &'static str, name: &str, error: &std::io::Error) -> Refusal {
+    let hint = match error.kind() {
+        ErrorKind::PermissionDenied => Some("write to another folder, or let yourself write to this one"),
+        ErrorKind::ReadOnlyFilesystem => Some("write to another disk: this one can only be read"),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
+            Some("make room on the disk, or write to another one; what was there is as it was")
+        }
+        _ => None,
+    };
+    let message = format!("`{name}` cannot be written: {}", wording(error));
+    Refusal::new(code, message).maybe_hint(hint.map(str::to_owned))
 }
 
 /// The system's words without its number.

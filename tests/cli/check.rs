@@ -6,17 +6,17 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 static FOLDERS: AtomicUsize = AtomicUsize::new(0);
 
 /// A folder with a few scripts that goes when it is dropped.
-pub(super) struct Folder(pub(super) PathBuf);
+pub(crate) struct Folder(pub(crate) PathBuf);
 
 /// What the program did.
-pub(super) struct Ran {
-    pub(super) code: u8,
-    pub(super) stdout: String,
-    pub(super) stderr: String,
+pub(crate) struct Ran {
+    pub(crate) code: u8,
+    pub(crate) stdout: String,
+    pub(crate) stderr: String,
 }
 
 impl Folder {
-    pub(super) fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let number = FOLDERS.fetch_add(1, Ordering::Relaxed);
         let path = std::env::temp_dir().join(format!("crankline-{}-{number}", std::process::id()));
         std::fs::create_dir_all(&path).unwrap();
@@ -29,20 +29,20 @@ impl Folder {
         folder
     }
 
-    pub(super) fn put(&self, name: &str, text: &str) {
+    pub(crate) fn put(&self, name: &str, text: &str) {
         std::fs::write(self.0.join(name), text).unwrap();
     }
 
-    pub(super) fn run(&self, arguments: &[&str]) -> Ran {
+    pub(crate) fn run(&self, arguments: &[&str]) -> Ran {
         self.run_on(arguments, false)
     }
 
-    pub(super) fn run_on(&self, arguments: &[&str], is_terminal: bool) -> Ran {
+    pub(crate) fn run_on(&self, arguments: &[&str], is_terminal: bool) -> Ran {
         self.run_with(arguments, is_terminal, "")
     }
 
     /// Runs the program with these lines for its questions.
-    pub(super) fn answering(&self, arguments: &[&str], answers: &str) -> Ran {
+    pub(crate) fn answering(&self, arguments: &[&str], answers: &str) -> Ran {
         self.run_with(arguments, false, answers)
     }
 
@@ -75,12 +75,12 @@ impl Drop for Folder {
 }
 
 /// Runs the program in a fresh folder.
-pub(super) fn run(arguments: &[&str]) -> Ran {
+pub(crate) fn run(arguments: &[&str]) -> Ran {
     Folder::new().run(arguments)
 }
 
 /// Exit code, output and errors as one text to review.
-pub(super) fn shown(arguments: &[&str]) -> String {
+pub(crate) fn shown(arguments: &[&str]) -> String {
     let ran = run(arguments);
     let Ran { code, stdout, stderr } = ran;
     let mut text = format!("$ crankline {}\n{stdout}", arguments.join(" "));

@@ -1,8 +1,9 @@
 //! The whole program: what it prints and its exit codes.
 
 mod answers;
-mod check;
+pub(crate) mod check;
 mod compare;
+mod disk;
 mod errors;
 mod every_script;
 mod html;

@@ -11,6 +11,7 @@ mod modules;
 mod never_panics;
 mod programs;
 mod quantities;
+mod sandbox;
 mod statements;
 mod texts;
 

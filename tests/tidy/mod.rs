@@ -1,4 +1,6 @@
-//! The repository's own rules.
+//! The repository's own rules; `dependencies.rs`: what we take from others.
+
+mod dependencies;
 
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -2,7 +2,7 @@
 //! state or the new: a pack is written in full beside, then takes its name.
 
 use super::collection::MOVED;
-use crate::disk::{wording, write_durably};
+use crate::disk::{unwritten, write_durably};
 use crate::part::sync_folder;
 use crankline_engine::diagnostic::Refusal;
 use std::fs::{self, File, OpenOptions};
@@ -130,8 +130,5 @@ fn write_folder(folder: &Path, files: &[(String, Vec<u8>)]) -> io::Result<()> {
 }
 
 fn failed(path: &Path, error: &io::Error) -> Refusal {
-    Refusal::new(
-        "pack",
-        format!("`{}` cannot be written: {}", path.display(), wording(error)),
-    )
+    unwritten("pack", &path.display().to_string(), error)
 }

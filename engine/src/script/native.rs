@@ -6,7 +6,7 @@
 use super::value::settle;
 use crate::diagnostic::Refusal;
 use crate::tape::charge;
-use rhai::{Array, Dynamic, Engine, EvalAltResult, Map, NativeCallContext};
+use rhai::{Array, Dynamic, Engine, EvalAltResult, ImmutableString, Map, NativeCallContext};
 use std::any::TypeId;
 use std::rc::Rc;
 
@@ -235,17 +235,18 @@ fn settled(native: impl Fn(&[Dynamic]) -> Result<Dynamic, Refusal> + 'static) ->
     Rc::new(move |_context, arguments| settle(native(&copied(arguments))))
 }
 
-/// Copying counts as work: an item is about ten operations.
+/// Copying counts as work, and reading a text: an item is about ten operations, a letter about five.
 fn copied(arguments: &[&mut Dynamic]) -> Vec<Dynamic> {
     let size: usize = arguments.iter().map(|argument| size(argument)).sum();
     charge(10 * (1 + size as u64));
     arguments.iter().map(|argument| (**argument).clone()).collect()
 }
 
-/// Items of a list or a map, without what is in them.
+/// Items of a list or a map, without what is in them; half of a text's bytes.
 fn size(value: &Dynamic) -> usize {
     let list = value.read_lock::<Array>().map(|list| list.len());
     list.or_else(|| value.read_lock::<Map>().map(|map| map.len()))
+        .or_else(|| value.read_lock::<ImmutableString>().map(|text| text.len() / 2))
         .unwrap_or(0)
 }
 

@@ -3,7 +3,7 @@
 //!
 //! Some rounds of each by default; with `CRANKLINE_KILLS=200` as many, shared out over them.
 
-use super::together::{WORKS_IN, crankline, told, with_versions};
+use super::together::{WORKS_IN, answered, crankline, told, with_versions};
 use crate::cli::check::Folder;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -186,29 +186,19 @@ const TUBE: &str = "//! Twice.\ninput a = 3.mm : \"A\";\ninput c = 4.mm : \"C\";
 const JOB: &str = "format = 1\n# by hand\n\n[measured]\n\n[[run]]\nscript = \"tube.rhai\"\nname = \"tube\"\n";
 
 /// Answers to both questions, as somebody types them.
-fn ask(folder: &Path) -> u8 {
-    let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
-    let mut io = crankline::Io {
-        stdout: &mut stdout,
-        stderr: &mut stderr,
-        stdin: &mut "5 mm +/- 0.1 mm\n6 mm +/- 0.1 mm\n".as_bytes(),
-        is_typed: false,
-        is_terminal: false,
-        no_color: true,
-        directory: folder.to_path_buf(),
-        packs: Vec::new(),
-    };
-    crankline::run(
-        ["crankline", "job", "ask", "car.toml"].map(str::to_owned).into_iter(),
-        &mut io,
-    )
+fn ask(folder: &Path) {
+    let (code, said) = answered(
+        folder,
+        &["job", "ask", "car.toml"],
+        "5 mm +/- 0.1 mm\n6 mm +/- 0.1 mm\n",
+    );
+    assert_eq!(code, 0, "{said}");
 }
 
 #[test]
 fn job_ask() {
     if let Some(folder) = told() {
-        assert_eq!(ask(&folder), 0);
-        return;
+        return ask(&folder);
     }
     let folder = Folder::new();
     folder.put("tube.rhai", TUBE);
@@ -234,35 +224,15 @@ fn job_ask() {
             // What is not answered yet is asked again: both, the second, or nothing.
             let text = std::fs::read_to_string(folder.join("car.toml")).unwrap();
             if text == JOB {
-                assert_eq!(ask(folder), 0);
+                ask(folder);
             } else if !text.contains("6 mm") {
-                std::fs::write(folder.join("car.toml"), text.replace("# by hand\n", "# by hand\n")).unwrap();
-                let (code, said) = answered(folder, "6 mm +/- 0.1 mm\n");
+                let (code, said) = answered(folder, &["job", "ask", "car.toml"], "6 mm +/- 0.1 mm\n");
                 assert_eq!(code, 0, "{said}");
             }
             assert_no_part(folder);
         },
     }
     .rounds(&folder.0);
-}
-
-fn answered(folder: &Path, answers: &str) -> (u8, String) {
-    let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
-    let mut io = crankline::Io {
-        stdout: &mut stdout,
-        stderr: &mut stderr,
-        stdin: &mut answers.as_bytes(),
-        is_typed: false,
-        is_terminal: false,
-        no_color: true,
-        directory: folder.to_path_buf(),
-        packs: Vec::new(),
-    };
-    let code = crankline::run(
-        ["crankline", "job", "ask", "car.toml"].map(str::to_owned).into_iter(),
-        &mut io,
-    );
-    (code, String::from_utf8([stdout, stderr].concat()).unwrap())
 }
 
 /// No file is left that was half written.

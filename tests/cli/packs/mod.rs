@@ -6,6 +6,8 @@ mod sealed;
 mod shelf;
 mod together;
 
+pub(super) use together::{WORKS_IN, answered, crankline, told, with_versions};
+
 use super::check::{Folder, Ran};
 use std::path::Path;
 

@@ -7,10 +7,10 @@ use std::process::{Child, Command, Stdio};
 use std::time::Duration;
 
 /// Says to a copy of this program which folder to work in.
-pub(super) const WORKS_IN: &str = "CRANKLINE_TEST_WORKS_IN";
+pub(crate) const WORKS_IN: &str = "CRANKLINE_TEST_WORKS_IN";
 
 /// A folder with two versions of a small pack, sealed: it gives 6 mm in the one, 12 mm in the other.
-pub(super) fn with_versions() -> Folder {
+pub(crate) fn with_versions() -> Folder {
     let folder = Folder::new();
     for (file, factor, result) in [("old.zip", "2.0", "6 mm"), ("new.zip", "4.0", "12 mm")] {
         let script = format!("//! Times.\ninput a = 3.mm : \"A\";\nstep b = {factor} * a : \"Times\";\n");
@@ -28,13 +28,18 @@ pub(super) fn with_versions() -> Folder {
     folder
 }
 
-pub(super) fn crankline(folder: &Path, arguments: &[&str]) -> (u8, String) {
+pub(crate) fn crankline(folder: &Path, arguments: &[&str]) -> (u8, String) {
+    answered(folder, arguments, "")
+}
+
+/// The program in a folder, with these lines for its questions.
+pub(crate) fn answered(folder: &Path, arguments: &[&str], answers: &str) -> (u8, String) {
     let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
     let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
     let mut io = crankline::Io {
         stdout: &mut stdout,
         stderr: &mut stderr,
-        stdin: &mut "".as_bytes(),
+        stdin: &mut answers.as_bytes(),
         is_typed: false,
         is_terminal: false,
         no_color: true,
@@ -78,7 +83,7 @@ fn program(test: &str, folder: &Path) -> Command {
     command
 }
 
-pub(super) fn told() -> Option<std::path::PathBuf> {
+pub(crate) fn told() -> Option<std::path::PathBuf> {
     std::env::var_os(WORKS_IN).map(std::path::PathBuf::from)
 }
 
@@ -106,6 +111,44 @@ fn of_several_that_add_one_pack_one_adds_it() {
     });
     assert_eq!(codes.iter().filter(|code| **code == 0).count(), 1, "{codes:?}");
     assert_whole(path);
+}
+
+/// Two programs that add a pack each: both land, and nothing is left over.
+#[test]
+fn two_that_add_two_packs_add_both() {
+    let folder = with_versions();
+    let path = folder.0.as_path();
+    for name in ["one", "two"] {
+        put_pack(&folder, &format!("mine/{name}"), name, "", ("double", super::DOUBLE));
+        let manifest = format!("format = 1\nname = \"{name}\"\nversion = \"1\"\nlicence = \"MIT\"\n");
+        folder.put(&format!("mine/{name}/pack.toml"), &manifest);
+        let cases = "format = 1\n[[case]]\ntitle = \"three\"\nsource = \"by hand\"\n\
+                     [case.expect]\nb = { value = \"6 mm\", within = \"0.001 mm\" }\n";
+        folder.put(&format!("mine/{name}/double.cases.toml"), cases);
+        let sealed = with_mine(&folder, &["pack", "seal", name, &format!("{name}.zip")]);
+        assert_eq!((sealed.code, sealed.stderr.as_str()), (0, ""), "{}", sealed.stdout);
+    }
+    for _ in 0..10 {
+        let added: Vec<(u8, String)> = std::thread::scope(|scope| {
+            let adding =
+                ["one.zip", "two.zip"].map(|file| scope.spawn(move || crankline(path, &["pack", "add", file])));
+            adding.into_iter().map(|adding| adding.join().unwrap()).collect()
+        });
+        for (code, text) in added {
+            assert_eq!(code, 0, "{text}");
+        }
+        for name in ["one", "two"] {
+            let (code, text) = crankline(path, &["run", &format!("{name}/double")]);
+            assert_eq!(code, 0, "{text}");
+            let (code, text) = crankline(path, &["pack", "remove", name]);
+            assert_eq!(code, 0, "{text}");
+        }
+    }
+    let names = std::fs::read_dir(path.join("theirs")).unwrap();
+    let names: Vec<_> = names
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    assert_eq!(names, [".lock"]);
 }
 
 #[test]
