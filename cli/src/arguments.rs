@@ -262,10 +262,10 @@ pub(crate) struct Lesson {
     #[command(flatten)]
     pub(crate) on: On,
     /// So many exercise sheets, each with readings of its own, in place of the lesson; with a table of their answers
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole::<u64>)]
     pub(crate) sheets: Option<u64>,
     /// Draws other readings; the same number the same ones [default: 1]
-    #[arg(long, value_name = "N", requires = "sheets")]
+    #[arg(long, value_name = "N", requires = "sheets", value_parser = whole::<u64>)]
     pub(crate) seed: Option<u64>,
 }
 
@@ -298,10 +298,10 @@ pub(crate) struct Spread {
     #[command(flatten)]
     pub(crate) on: On,
     /// How many samples [default: 16384]
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole::<usize>)]
     pub(crate) samples: Option<usize>,
     /// Draws other samples; the same number the same ones [default: 1]
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole::<u64>)]
     pub(crate) seed: Option<u64>,
 }
 
@@ -313,7 +313,7 @@ pub(crate) struct Sweep {
     #[arg(long, value_name = "NAME=FROM..TO", required = true)]
     pub(crate) vary: Vec<String>,
     /// How many points along each [default: 61, of a map 21]
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole::<usize>)]
     pub(crate) points: Option<usize>,
     /// Steps to watch: a curve for each
     #[arg(long, value_name = "NAME", num_args = 1..)]
@@ -332,4 +332,10 @@ pub(crate) struct Compare {
     /// Only this run of both
     #[arg(long, value_name = "RUN")]
     pub(crate) only: Option<String>,
+}
+
+/// A whole number that counts something, or is one of many.
+fn whole<T: std::str::FromStr>(text: &str) -> Result<T, String> {
+    let wanted = "a whole number from 0 is wanted, of 19 digits at the most";
+    text.parse().map_err(|_| wanted.to_owned())
 }

@@ -160,6 +160,29 @@ fn archives_with_something_round_them() {
     refused(b"PK\x05\x06\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0", "does not begin");
 }
 
+/// Found by altering: where the last record cannot be, an earlier one, here of an empty archive, was taken for it.
+#[test]
+fn archives_with_two_ends() {
+    let found = [
+        &include_bytes!("../fuzz/seeds/sealed_pack/refused-two-ends-1")[..],
+        include_bytes!("../fuzz/seeds/sealed_pack/refused-two-ends-2"),
+    ];
+    for bytes in found {
+        refused(bytes, "");
+    }
+    refused(&[BEGIN, &[0; 40], EMPTY].concat(), "");
+    // One within another that says how long it is wrongly.
+    let whole = archive();
+    let mut inside = [BEGIN, &[0; 40], EMPTY, &whole].concat();
+    let end = inside.len() - 22;
+    inside[end + 8] = inside[end + 8].wrapping_add(1);
+    refused(&inside, "");
+}
+
+const BEGIN: &[u8] = b"PK\x03\x04";
+/// An archive without a file.
+const EMPTY: &[u8] = b"PK\x05\x06\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0";
+
 /// Wherever it ends too soon, nothing of it is taken.
 #[test]
 fn archives_that_are_cut_short() {

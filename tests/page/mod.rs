@@ -7,6 +7,7 @@
 //! | `elementary.rs` | each elementary function on a hundred thousand numbers |
 //! | `operations.rs` | every operation of the tape's table, on ordinary and on special numbers |
 //! | `scripts.rs` | every shipped script and the demonstration job, at their examples and all about them |
+//! | `strangers.rs` | scripts put together to try the tape that goes out, seeds of `tests/fuzz` |
 //! | `study.rs` | what the page says after an input is moved is what the engine says |
 //! | `vouch.rs` | what it shows where a run goes another way, or refuses |
 //! | `text.rs` | how quantities are written |
@@ -20,6 +21,7 @@ mod node;
 mod operations;
 mod random;
 mod scripts;
+mod strangers;
 mod study;
 mod text;
 mod text_cases;

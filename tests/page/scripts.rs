@@ -3,7 +3,7 @@
 use super::node::run;
 use super::operations::case;
 use crate::kernel::random::Random;
-use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
 use crankline_engine::job::{Job, Overrides, Plan, Ran};
 use crankline_engine::outcome::{Amount, Outcome, Phrase, Piece, Test, Value};
 use crankline_engine::script::Library;
@@ -19,6 +19,22 @@ pub(super) fn with_plan<T>(job: &Job, work: impl FnOnce(&Plan<'_>, &Ran) -> T) -
     let plan = Plan::new(job, &library, &programs, &Overrides::new(), None).unwrap_or_else(|error| panic!("{error}"));
     let ran = plan.run(None).unwrap_or_else(|error| panic!("{error}"));
     work(&plan, &ran)
+}
+
+/// Runs a script that is nobody's, where it runs.
+pub(super) fn with_plan_of(name: &str, text: &str, work: impl FnOnce(&Ran)) {
+    let library = Library::new(Rc::new(Shipped));
+    let programs = |_: &str| -> Result<_, Diagnostic> {
+        let (name, text) = (name.to_owned(), text.to_owned());
+        library.compile(SourceText { name, text })
+    };
+    let (job, overrides) = (Job::of_script(name), Overrides::new());
+    let Ok(plan) = Plan::new(&job, &library, &programs, &overrides, None) else {
+        return;
+    };
+    if let Ok(ran) = plan.run(None) {
+        work(&ran);
+    }
 }
 
 /// The demonstration job.

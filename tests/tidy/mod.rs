@@ -65,11 +65,39 @@ fn the_engine_is_pure() {
         "std::time",
         "SystemTime",
         "Instant::now",
+        "std::io::std",
+        "thread::sleep",
+        "getrandom",
+        "RandomState",
     ];
     assert_none(
         engine_lines(&[]),
         &[&doors[..], &["println!", "eprintln!", "print!(", "dbg!"]].concat(),
     );
+}
+
+/// What a script may use up is the same in every build.
+#[test]
+fn no_build_is_another_one() {
+    assert_none(
+        engine_lines(&[]),
+        &["cfg(debug_assertions", "cfg!(debug_assertions", "cfg(not(debug"],
+    );
+    let limits = fs::read_to_string(root().join("engine/src/script/limits.rs")).unwrap();
+    // Each of those that the language sets by itself, some of them by the build, is set by us.
+    for limit in [
+        "operations",
+        "string_size",
+        "array_size",
+        "map_size",
+        "call_levels",
+        "expr_depths",
+        "variables",
+        "functions",
+        "modules",
+    ] {
+        assert!(limits.contains(&format!(".set_max_{limit}(")), "{limit}");
+    }
 }
 
 #[test]

@@ -26,11 +26,13 @@ impl Planning<'_, '_> {
                 let addresses = addresses(runs);
                 let readings = self.job.readings.iter().map(|reading| reading.name.as_str());
                 let near = nearest(name, addresses.iter().map(String::as_str).chain(readings));
+                let near = near.map(|near| format!("did you mean `{near}`?"));
+                let known = || Some(format!("there is `{}`", addresses.join("`, `")));
                 // A script run by itself is a run without a name.
                 let alone = matches!(runs, [only] if only.run.name.is_empty());
                 let who = if alone { "the script has no" } else { "no run has an" };
                 Refusal::new("unknown name", format!("{who} input `{name}`"))
-                    .maybe_hint(near.map(|near| format!("did you mean `{near}`?")))
+                    .maybe_hint(near.or_else(|| known().filter(|_| !addresses.is_empty())))
             }
         };
         Err(Diagnostic {

@@ -102,6 +102,9 @@ pub fn unpack(bytes: &[u8]) -> Result<Vec<PackFile>, Refusal> {
     if archive.len() > MOST_FILES {
         return Err(refused(format!("the archive has more than {MOST_FILES} files")));
     }
+    if !ends_once(bytes, &archive) {
+        return Err(damaged());
+    }
     let names = plain_names(&archive)?;
     archive.validate_header_consistency().map_err(|_| damaged())?;
     let mut files = Vec::new();
@@ -120,6 +123,27 @@ pub fn unpack(bytes: &[u8]) -> Result<Vec<PackFile>, Refusal> {
         }
     }
     Ok(files)
+}
+
+/// Whether the archive was read by its last record. Where that cannot be, an earlier one may be taken for it, and what we
+/// see in the archive is not what others see in it.
+fn ends_once(bytes: &[u8], archive: &ZipArchive<Cursor<&[u8]>>) -> bool {
+    let end = bytes.len().saturating_sub(END_LENGTH);
+    let number = |at: usize, width: usize| {
+        let bytes = bytes.get(end + at..end + at + width).unwrap_or_default();
+        bytes
+            .iter()
+            .rev()
+            .fold(0_u64, |number, byte| number << 8 | u64::from(*byte))
+    };
+    let (disks, files, comment) = (number(4, 4), [number(8, 2), number(10, 2)], number(20, 2));
+    let (size, start) = (number(12, 4), number(16, 4));
+    disks == 0
+        && comment == 0
+        && files == [archive.len() as u64; 2]
+        && start + size == end as u64
+        && archive.offset() == 0
+        && archive.central_directory_start() == start
 }
 
 /// The names of all files, each looked at before anything is unpacked.
