@@ -30,6 +30,9 @@ pub(crate) struct Common {
     /// The folder in which your packs lie, instead of the usual one; may be given more than once
     #[arg(long, global = true, value_name = "DIR")]
     pub(crate) packs: Vec<String>,
+    /// Let scripts do so many times the work that they may do otherwise, for this once; no file can ask for it
+    #[arg(long, global = true, value_name = "TIMES", value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub(crate) effort: Option<u32>,
     /// No colour
     #[arg(long, global = true)]
     pub(crate) no_color: bool,
@@ -93,6 +96,12 @@ pub(crate) enum Command {
     /// A new job file, what is missing in one, readings asked for one by one
     #[command(subcommand)]
     Job(Job),
+    /// Read a script without readings: what would go wrong, and what a reviewer would ask; 1 for warnings, 2 for errors
+    Inspect {
+        /// A script (driveline/joint-angles), a .rhai file, a pack by its name or in a folder, or a job (.toml)
+        #[arg(value_name = "FILE")]
+        what: String,
+    },
     /// Run the worked examples that come with scripts
     Prove {
         /// A pack, a script or a .rhai file with its cases beside it
@@ -146,7 +155,7 @@ pub(crate) enum Pack {
         /// Its name
         name: String,
     },
-    /// What changed in a pack against the scripts it was copied from, or against an older version
+    /// What changed in a pack against the scripts it was copied from, or against an older version; 1 where a verdict got worse or a worked example does not come out
     Compare(ComparePacks),
     /// Make a key to seal packs with, so that others know who sealed them
     Key {
@@ -255,6 +264,12 @@ pub(crate) struct Run {
     /// A reading that nobody took is an error
     #[arg(long)]
     pub(crate) strict: bool,
+    /// Run it again whenever a file changes that it reads; Ctrl-C ends it
+    #[arg(long)]
+    pub(crate) follow: bool,
+    /// Write the page, to --out or into the folder for temporary files, and show it in the browser
+    #[arg(long)]
+    pub(crate) open: bool,
 }
 
 #[derive(Debug, Args)]

@@ -17,27 +17,29 @@ const LONG_STUDY: Duration = Duration::from_secs(3600);
 pub(crate) struct Deadline {
     at: Rc<Cell<Instant>>,
     missed: Rc<Cell<bool>>,
+    /// How many times the usual time it leaves.
+    times: u32,
 }
 
 impl Deadline {
-    /// For so many runs.
-    pub(crate) fn new(runs: usize) -> Self {
+    /// For so many runs, each of which may take so many times the usual time.
+    pub(crate) fn new(runs: usize, times: u32) -> Self {
+        let runs = u32::try_from(runs.max(1)).unwrap_or(u32::MAX).min(360);
         Self {
-            at: Rc::new(Cell::new(
-                Instant::now() + RUN * u32::try_from(runs.max(1)).unwrap_or(u32::MAX).min(360),
-            )),
+            at: Rc::new(Cell::new(Instant::now() + RUN * runs * times)),
             missed: Rc::default(),
+            times,
         }
     }
 
     /// Gives the study that follows its own time.
     pub(crate) fn study(&self) {
-        self.at.set(Instant::now() + STUDY);
+        self.at.set(Instant::now() + STUDY * self.times);
     }
 
     /// Gives the study that follows the time of a long one.
     pub(crate) fn long_study(&self) {
-        self.at.set(Instant::now() + LONG_STUDY);
+        self.at.set(Instant::now() + LONG_STUDY * self.times);
     }
 
     /// Whether the time is over; remembered.

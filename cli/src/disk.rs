@@ -1,6 +1,7 @@
 //! Files: read, and written whole or not at all, never over another.
 
 use crate::part::Part;
+use crate::watch;
 use crankline_engine::diagnostic::{Refusal, SourceText};
 use std::fs::{self, OpenOptions};
 use std::io::{ErrorKind, Write};
@@ -51,6 +52,7 @@ fn looked_at(path: &Path, name: &str, most: u64) -> Result<(), Refusal> {
 
 /// Reads a file of at most so many bytes.
 pub(crate) fn read_bytes(path: &Path, name: &str, most: u64) -> Result<Vec<u8>, Refusal> {
+    watch::file(path);
     looked_at(path, name, most)?;
     fs::read(path).map_err(|error| unread(name, &error))
 }
@@ -152,6 +154,23 @@ pub(crate) fn replace(path: &Path, name: &str, before: &str, text: &str) -> Resu
         let refusal = Refusal::new("file", format!("`{name}` has changed meanwhile and is not written"));
         return Err(refusal.hint("run it again"));
     }
+    put_over(path, name, text)
+}
+
+/// The same for what this program wrote, however large.
+pub(crate) fn replace_page(path: &Path, name: &str, before: &str, text: &str) -> Result<(), Refusal> {
+    let found = fs::read(path).map_err(|error| unread(name, &error))?;
+    if found != before.as_bytes() {
+        let message = format!("`{name}` is no longer what was written into it, and is not written over");
+        return Err(Refusal::new("file", message).hint("give another name after --out, or move the file away"));
+    }
+    if before == text {
+        return Ok(());
+    }
+    put_over(path, name, text)
+}
+
+fn put_over(path: &Path, name: &str, text: &str) -> Result<(), Refusal> {
     let part = Part::begin(folder_of(path), false);
     let replaced = part.and_then(|mut part| part.write(text.as_bytes()).and_then(|()| part.replaces(path)));
     replaced.map_err(|error| failed(name, &error))

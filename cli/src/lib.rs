@@ -12,6 +12,7 @@
 //! | `listing.rs` | lists in text, Markdown and JSON |
 //! | `disk.rs` | files read, and written whole or not at all |
 //! | `part.rs` | what is being written, beside its place |
+//! | `watch.rs` | files that a run reads, and whether they changed |
 //! | `screen.rs` | where output goes, and its colours |
 //!
 //! All that is calculated is calculated by the engine.
@@ -27,6 +28,7 @@ mod packs;
 mod part;
 mod screen;
 mod shelf;
+mod watch;
 mod work;
 
 pub use exit::{DONE, FAILED, NOT_DONE};
@@ -51,6 +53,7 @@ pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
         let places = arguments.common.packs.iter();
         io.packs = places.map(|place| io.directory.join(place)).collect();
     }
+    io.effort = arguments.common.effort.unwrap_or(io.effort).max(1);
     std::thread::scope(|scope| {
         let io = &mut *io;
         let worker = std::thread::Builder::new().stack_size(STACK);
@@ -66,7 +69,7 @@ pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
     })
 }
 
-/// A lesson is a page unless somebody asks for something else; everything else is text.
+/// A lesson, and what is to be opened, is a page unless somebody asks for something else; everything else is text.
 fn parsed(arguments: impl Iterator<Item = String>) -> Result<Arguments, clap::Error> {
     let matches = Arguments::command().try_get_matches_from(arguments)?;
     let of_command = matches
@@ -74,7 +77,12 @@ fn parsed(arguments: impl Iterator<Item = String>) -> Result<Arguments, clap::Er
         .and_then(|(_, matches)| matches.value_source("format"));
     let mut arguments = Arguments::from_arg_matches(&matches)?;
     let is_asked_for = of_command == Some(ValueSource::CommandLine);
-    if matches!(arguments.command, Command::Lesson(_)) && !is_asked_for {
+    let shows_a_page = match &arguments.command {
+        Command::Lesson(_) => true,
+        Command::Run(options) => options.open,
+        _ => false,
+    };
+    if shows_a_page && !is_asked_for {
         arguments.common.format = Format::Html;
     }
     Ok(arguments)

@@ -5,7 +5,7 @@ use crankline_engine::diagnostic::shown;
 use crankline_engine::report::{Paint, unpainted};
 use crankline_engine::study::Verdict;
 use std::io::{BufRead, Read, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 /// The streams and surroundings of the program.
@@ -26,6 +26,14 @@ pub struct Io<'a> {
     pub directory: PathBuf,
     /// The folders in which this user's packs lie, unless others are asked for.
     pub packs: Vec<PathBuf>,
+    /// How many times the usual work a script may do, unless `--effort` says otherwise: 1.
+    pub effort: u32,
+    /// The folder for files that nobody has named.
+    pub temporary: PathBuf,
+    /// Shows a page to whoever sits here.
+    pub open: &'a (dyn Fn(&Path) -> std::io::Result<()> + Sync),
+    /// Waits a moment before files are looked at again; `false` ends the watch.
+    pub wait: &'a mut (dyn FnMut() -> bool + Send),
 }
 
 /// A longer line is no answer.
@@ -39,6 +47,7 @@ impl Io<'_> {
             places: self.packs.clone(),
             only_below: false,
             candidate: None,
+            effort: self.effort,
         }
     }
 

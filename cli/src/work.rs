@@ -9,7 +9,7 @@ use crankline_engine::job::{Asked, Job, Overrides, Plan, PlannedRun, Programs, R
 use crankline_engine::outcome::{Origin, Outcome};
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::{Identity, SetValue, Sheet, SheetRun, TakenInput};
-use crankline_engine::script::{Given, GivenValue, Library, Program};
+use crankline_engine::script::{Given, GivenValue, Inspection, Library, Program};
 use crankline_engine::study::{Bands, Judged, bands, judge};
 use std::path::{Component, Path};
 use std::rc::Rc;
@@ -59,11 +59,12 @@ impl Work {
 
     fn new(desk: &Desk, job: Job, in_job: bool) -> Self {
         let shelf = Rc::new(Shelf::new(desk));
-        let deadline = Deadline::new(job.runs.len());
+        let deadline = Deadline::new(job.runs.len(), desk.effort);
         let sources: Rc<Shelf> = Rc::clone(&shelf);
         let mut library = Library::new(sources);
         let clock = deadline.clone();
         library.stop_when(move || clock.is_over());
+        library.allow(desk.effort);
         Self {
             shelf,
             library,
@@ -202,6 +203,13 @@ impl Work {
         Ok(only)
     }
 
+    /// A script looked through without readings; `more` is what it yields for other values.
+    pub(crate) fn inspected(&self, name: &str, more: &[Outcome]) -> Result<(Identity, Inspection)> {
+        let found = self.script(name)?;
+        let identity = Identity::of(&found.text, found.pack_version);
+        Ok((identity, self.library.inspect(found.text, more)))
+    }
+
     /// A script, read and ready.
     pub(crate) fn program(&self, name: &str) -> Result<Program> {
         self.library.compile(self.script(name)?.text)
@@ -238,7 +246,10 @@ impl Work {
     pub(crate) fn in_time(&self) -> Result<()> {
         if self.deadline.was_missed() {
             let message = "running the script again for samples within the ± takes too long";
-            return Err(Refusal::new("limit", message).into());
+            let refusal = Refusal::new("limit", message);
+            return Err(refusal
+                .hint("--effort 10 gives it ten times as long, for this one run")
+                .into());
         }
         Ok(())
     }

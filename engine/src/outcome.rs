@@ -25,6 +25,8 @@ pub struct Outcome {
     pub cautions: Vec<Phrase>,
     /// What makes readings doubtful: a repeat far from the others, too few of them.
     pub doubts: Vec<Phrase>,
+    /// Where a torque, or what may be one, was multiplied by a plain rate: 2π too little for the power of a torque.
+    pub plain_rates: Vec<Place>,
     /// How far the tape was recorded when the run began.
     pub began: Reached,
     /// How far when it ended: the guards between are this run's.

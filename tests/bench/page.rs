@@ -52,6 +52,10 @@ fn html(target: &str) -> String {
         no_color: true,
         directory: std::env::current_dir().unwrap_or_default(),
         packs: Vec::new(),
+        effort: 1,
+        temporary: std::env::temp_dir(),
+        open: &|_| Ok(()),
+        wait: &mut || false,
     };
     crankline::run(
         ["crankline", "run", target, "--format", "html"]

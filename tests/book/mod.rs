@@ -87,6 +87,10 @@ fn printed_in(directory: &Path, arguments: &[&str], answers: &str) -> String {
         no_color: true,
         directory: directory.to_owned(),
         packs: Vec::new(),
+        effort: 1,
+        temporary: std::env::temp_dir(),
+        open: &|_| Ok(()),
+        wait: &mut || false,
     };
     let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
     crankline::run(arguments.map(str::to_owned), &mut io);

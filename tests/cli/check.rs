@@ -1,12 +1,18 @@
 //! Runs the program in a folder of its own.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 static FOLDERS: AtomicUsize = AtomicUsize::new(0);
 
 /// A folder with a few scripts that goes when it is dropped.
 pub(crate) struct Folder(pub(crate) PathBuf);
+
+/// What waits before files are looked at again, and what shows pages.
+type Watching<'a> = (
+    &'a mut (dyn FnMut() -> bool + Send),
+    &'a (dyn Fn(&Path) -> std::io::Result<()> + Sync),
+);
 
 /// What the program did.
 pub(crate) struct Ran {
@@ -21,6 +27,7 @@ impl Folder {
         let path = std::env::temp_dir().join(format!("crankline-{}-{number}", std::process::id()));
         std::fs::create_dir_all(&path).unwrap();
         let folder = Self(path);
+        std::fs::create_dir_all(folder.0.join("temporary")).unwrap();
         folder.put("shaft.rhai", include_str!("scripts/shaft.rhai"));
         folder.put("cells.rhai", include_str!("scripts/cells.rhai"));
         folder.put("angles.rhai", include_str!("scripts/angles.rhai"));
@@ -46,7 +53,21 @@ impl Folder {
         self.run_with(arguments, false, answers)
     }
 
+    /// Runs the program, which asks `wait` before it looks at files again, and hands pages to `open`.
+    pub(super) fn watching(
+        &self,
+        arguments: &[&str],
+        wait: &mut (dyn FnMut() -> bool + Send),
+        open: &(dyn Fn(&Path) -> std::io::Result<()> + Sync),
+    ) -> Ran {
+        self.run_in(arguments, false, "", (wait, open))
+    }
+
     fn run_with(&self, arguments: &[&str], is_terminal: bool, answers: &str) -> Ran {
+        self.run_in(arguments, is_terminal, answers, (&mut || false, &|_| Ok(())))
+    }
+
+    fn run_in(&self, arguments: &[&str], is_terminal: bool, answers: &str, (wait, open): Watching<'_>) -> Ran {
         let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
         let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
         let mut io = crankline::Io {
@@ -58,6 +79,10 @@ impl Folder {
             no_color: false,
             directory: self.0.clone(),
             packs: Vec::new(),
+            effort: 1,
+            temporary: self.0.join("temporary"),
+            open,
+            wait,
         };
         let code = crankline::run(arguments.map(str::to_owned), &mut io);
         Ran {

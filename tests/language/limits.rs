@@ -21,7 +21,7 @@ fn a_script_that_does_too_much_is_stopped() {
         let inner = format!("{name}(|y| {name}(|z| {name}(|w| x*y*z*w, 0, 1), 0, 1), 0, 1)");
         format!("step a = {name}(|x| {inner}, 0, 1);")
     };
-    let spent = &["more work than a run may", "whoever runs it can allow more"][..];
+    let spent = &["more work than a run may", "--effort 10 lets it do ten times as much"][..];
     check_errors(&[
         (&closure("integrate"), spent),
         (&closure("maximum"), spent),

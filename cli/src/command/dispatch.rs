@@ -1,10 +1,10 @@
 //! Picks a command and delivers what it gives.
 
 use super::{
-    adapt, compare, describe, functions, job, lesson, list, materials, pack, prove, run as run_command, sheet, solve,
-    spread, sweep, units,
+    adapt, compare, describe, follow, functions, inspect, job, lesson, list, materials, open, pack, prove,
+    run as run_command, sheet, solve, spread, sweep, units,
 };
-use crate::arguments::{Arguments, Command, Common, Format};
+use crate::arguments::{Arguments, Command, Common, Format, Run};
 use crate::disk;
 use crate::exit::{DONE, NOT_DONE};
 use crate::screen::Io;
@@ -46,6 +46,16 @@ impl Output {
 /// Carries a command out and gives the exit code.
 pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     let common = &arguments.common;
+    if let Command::Run(options) = &arguments.command
+        && common.format != Format::Csv
+    {
+        if options.follow {
+            return follow::run(options, common, io);
+        }
+        if options.open {
+            return spoken(opened(options, common, io), io);
+        }
+    }
     let done = match &arguments.command {
         // A page is made of a run, a lesson or a sheet.
         command if common.format == Format::Html && !is_page(command) => {
@@ -71,6 +81,7 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         Command::Lesson(options) => lesson::run(options, common, io),
         Command::Job(options) => job::run(options, common, io),
         Command::Prove { what } => prove::run(what.as_deref(), common, io),
+        Command::Inspect { what } => inspect::run(what, common, io),
         Command::Adapt { script, new_name } => adapt::run(script, new_name, io).map(Output::from),
         Command::Pack(options) => pack::run(options, common, io),
         Command::Functions { pattern } => Ok(functions::run(pattern.as_deref(), common).into()),
@@ -80,7 +91,20 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     // A run has written into its folder already: the screen gets the names.
     let is_written = matches!(&arguments.command, Command::Run(_)) && folder(common, io).is_some();
     let delivered = done.and_then(|output| deliver(output, if is_written { None } else { common.out.as_deref() }, io));
-    match delivered {
+    spoken(delivered, io)
+}
+
+/// The page of a run, written and shown.
+fn opened(options: &Run, common: &Common, io: &mut Io<'_>) -> Result<u8, Diagnostic> {
+    let name = open::page(options, common, io)?;
+    let code = deliver(run_command::run(options, common, io)?, Some(&name), io)?;
+    open::show(&name, io)?;
+    Ok(code)
+}
+
+/// What went wrong is said.
+fn spoken(done: Result<u8, Diagnostic>, io: &mut Io<'_>) -> u8 {
+    match done {
         Ok(code) => code,
         Err(diagnostic) => {
             io.error(&diagnostic.to_string());

@@ -98,8 +98,11 @@ pub(crate) fn cases(script: &str, packs: &Collection, desk: &Desk) -> Result<Opt
     }
 }
 
+/// What came of a case: what the script yields, with what becomes of its checks.
+pub(crate) type Ran = Result<(Outcome, Vec<Verdict>), Diagnostic>;
+
 /// What a script yields for a case, with what becomes of its checks.
-pub(crate) fn ran_case(script: &str, case: &Case, desk: &Desk) -> Result<(Outcome, Vec<Verdict>), Diagnostic> {
+pub(crate) fn ran_case(script: &str, case: &Case, desk: &Desk) -> Ran {
     let mut done = Work::of_case(case.job(script), desk).done(&[], None)?;
     let run = done.judged.runs.first();
     let verdicts = run.map(|run| run.checks.iter().map(|check| check.verdict).collect());
@@ -109,13 +112,18 @@ pub(crate) fn ran_case(script: &str, case: &Case, desk: &Desk) -> Result<(Outcom
     Ok((done.outcomes.swap_remove(0), verdicts.unwrap_or_default()))
 }
 
+/// What a case expects and did not get.
+pub(crate) fn differences(case: &Case, ran: &Ran) -> Vec<Diagnostic> {
+    match ran {
+        Ok((outcome, verdicts)) => prove(case, Ok(outcome), &|number| verdicts.get(number).copied()),
+        Err(error) => prove(case, Err(error), &|_| None),
+    }
+}
+
 /// Whether a case comes out, and what came.
 pub(crate) fn proved(script: &str, case: &Case, desk: &Desk) -> (Proved, Option<Outcome>) {
     let ran = ran_case(script, case, desk);
-    let differences = match &ran {
-        Ok((outcome, verdicts)) => prove(case, Ok(outcome), &|number| verdicts.get(number).copied()),
-        Err(error) => prove(case, Err(error), &|_| None),
-    };
+    let differences = differences(case, &ran);
     let proved = Proved {
         script: script.to_owned(),
         title: case.title.clone(),

@@ -1,6 +1,7 @@
 //! All packs by name. Nothing shadows anything: two of one name are an error that says which is which.
 
 use super::found::FoundPack;
+use crate::watch;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
 use crankline_engine::pack::MANIFEST;
 use crankline_scripts::pack_of;
@@ -157,6 +158,7 @@ pub(crate) fn two_of_one_name(one: &FoundPack, other: &FoundPack) -> Refusal {
 /// The folders in a place that hold a manifest, in the order of their names. One that was moved out of the way counts as
 /// long as nothing has taken its place.
 fn folders(place: &Path) -> Vec<PathBuf> {
+    watch::folder(place);
     let entries = fs::read_dir(place).into_iter().flatten().flatten();
     let mut names: Vec<String> = entries
         .filter_map(|entry| entry.file_name().into_string().ok())

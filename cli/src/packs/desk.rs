@@ -20,6 +20,8 @@ pub(crate) struct Desk {
     pub(crate) only_below: bool,
     /// A pack that is seen in place of the one of its name that was added before.
     pub(crate) candidate: Option<FoundPack>,
+    /// How many times the usual work a script may do: for whoever runs it to say, no file can.
+    pub(crate) effort: u32,
 }
 
 impl Desk {
@@ -30,6 +32,7 @@ impl Desk {
             places: self.places.clone(),
             only_below: true,
             candidate: self.candidate.clone(),
+            effort: self.effort,
         }
     }
 

@@ -1,6 +1,7 @@
 //! A pack that was found.
 
 use crate::disk;
+use crate::watch;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
 use crankline_engine::pack::{LARGEST_ARCHIVE, MANIFEST, Manifest, PackFile, is_file_of_pack};
 use std::fs;
@@ -168,6 +169,7 @@ fn own_file(folder: &Path, name: &str) -> Result<Vec<u8>, Refusal> {
 
 /// Names of the files of a pack in a folder, sorted.
 fn names_in(folder: &Path) -> Vec<String> {
+    watch::folder(folder);
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
     let names = entries.filter_map(|entry| entry.file_name().into_string().ok());
     let mut names: Vec<String> = names.filter(|name| is_file_of_pack(name)).collect();

@@ -27,7 +27,7 @@ impl Trial {
     /// Runs every script of a pack on its own examples, and all worked examples. The desk sees the pack.
     pub(crate) fn of(pack: &FoundPack, desk: &Desk) -> Result<Self, Diagnostic> {
         let mut trial = Self::default();
-        let over = Instant::now() + MOST_TIME;
+        let over = Instant::now() + MOST_TIME * desk.effort;
         for own in pack.scripts() {
             let script = format!("{}/{own}", pack.name());
             let cases = match pack.cases(&own)? {
@@ -63,7 +63,10 @@ impl Trial {
                 trial.failing.extend(failure(&proved));
                 if Instant::now() > over {
                     let message = format!("the worked examples of the pack `{}` take too long", pack.name());
-                    return Err(Refusal::new("limit", message).into());
+                    let refusal = Refusal::new("limit", message);
+                    return Err(refusal
+                        .hint("--effort 10 gives them ten times as long, for this once")
+                        .into());
                 }
             }
             let lacks = lacking(outcomes.iter()).into_iter();

@@ -1,7 +1,7 @@
 //! What a changed script gives otherwise: which numbers moved, which verdicts turned.
 
 use super::prove::{check_name, value_words};
-use crate::outcome::{Outcome, Value};
+use crate::outcome::{CheckKind, Outcome, Value};
 use crate::study::Verdict;
 
 /// A result that is another one now.
@@ -15,6 +15,8 @@ pub struct Moved {
     pub after: Option<String>,
     /// Of a number: by which part of what it was it moved.
     pub part: Option<f64>,
+    /// Of a check that decides: whether its verdict got worse.
+    pub worse: bool,
 }
 
 /// What one run yields.
@@ -38,12 +40,14 @@ pub fn moved(before: &Yielded<'_>, after: &Yielded<'_>) -> Vec<Moved> {
                 before: Some(value.words()),
                 after: Some(now.words()),
                 part: value.part(now),
+                worse: value.got_worse(now),
             }),
             None => moved.push(Moved {
                 what: what.clone(),
                 before: Some(value.words()),
                 after: None,
                 part: None,
+                worse: false,
             }),
         }
     }
@@ -56,6 +60,7 @@ pub fn moved(before: &Yielded<'_>, after: &Yielded<'_>) -> Vec<Moved> {
             before: None,
             after: Some(value.words()),
             part: None,
+            worse: false,
         });
     }
     moved
@@ -64,7 +69,8 @@ pub fn moved(before: &Yielded<'_>, after: &Yielded<'_>) -> Vec<Moved> {
 /// A result to compare.
 enum Found {
     Value(Value),
-    Verdict(Verdict),
+    /// Of a check, and whether it decides.
+    Verdict(Verdict, bool),
 }
 
 impl PartialEq for Found {
@@ -74,7 +80,7 @@ impl PartialEq for Found {
                 one.si.to_bits() == other.si.to_bits() && one.dimension == other.dimension && one.scale == other.scale
             }
             (Self::Value(one), Self::Value(other)) => value_words(one) == value_words(other),
-            (Self::Verdict(one), Self::Verdict(other)) => one == other,
+            (Self::Verdict(one, _), Self::Verdict(other, _)) => one == other,
             _ => false,
         }
     }
@@ -84,8 +90,13 @@ impl Found {
     fn words(&self) -> String {
         match self {
             Self::Value(value) => value_words(value),
-            Self::Verdict(verdict) => verdict.word().to_owned(),
+            Self::Verdict(verdict, _) => verdict.word().to_owned(),
         }
+    }
+
+    /// Verdicts stand worst first.
+    fn got_worse(&self, now: &Self) -> bool {
+        matches!((self, now), (Self::Verdict(was, _), Self::Verdict(is, true)) if is < was)
     }
 
     fn part(&self, now: &Self) -> Option<f64> {
@@ -107,7 +118,11 @@ fn results(yielded: &Yielded<'_>) -> Vec<(String, Found)> {
     }
     for (number, check) in yielded.outcome.checks.iter().enumerate() {
         if let Some(verdict) = (yielded.verdict)(number) {
-            found.push((format!("check: {}", check_name(check)), Found::Verdict(verdict)));
+            let decides = check.kind != CheckKind::Prefer;
+            found.push((
+                format!("check: {}", check_name(check)),
+                Found::Verdict(verdict, decides),
+            ));
         }
     }
     found

@@ -27,6 +27,7 @@
 //! | `solved.rs` | where inputs have to be |
 //! | `lesson/` | a calculation line by line, and exercise sheets |
 //! | `description.rs` | what a script is for, what it wants to know, what it gives |
+//! | `inspected/` | scripts looked through without readings |
 //! | `measuring/` | what is to be measured: sheets, what is missing, questions, a new job file |
 //! | `properties.rs` | what is known of a material |
 //!
@@ -46,6 +47,7 @@ mod file_of_page;
 mod finding;
 mod head;
 mod headline;
+mod inspected;
 mod json;
 mod layout;
 mod lesson;
@@ -70,6 +72,7 @@ pub use figure::{
     Banded, Drawing, FIGURE_STYLE, WriteNumber, drawing, figure_table, figure_title, is_drawn,
     letters as figure_letters, picture, swept_figures,
 };
+pub use inspected::{Looked, LookedScript, inspected_json, inspected_markdown, inspected_text};
 pub use json::json;
 pub use layout::wrapped;
 pub use lesson::{

@@ -25,6 +25,7 @@
 //! | `bind/` | the functions, one file a concept |
 //! | `source.rs`, `lexeme.rs`, `assigned.rs` | a script's statements and words with their places; names that get other values |
 //! | `traps.rs`, `names.rs`, `calls.rs` | what is found before a script runs |
+//! | `inspect/` | all of that and more, for whoever inspects a script |
 //! | `place.rs` | from what the language throws to a message with its place |
 //! | `misread.rs`, `thrown.rs` | what the language throws, in our words |
 //! | `limits.rs` | what a script may use up |
@@ -45,6 +46,7 @@ mod given_point;
 mod grammar;
 mod held;
 mod input;
+mod inspect;
 mod lexeme;
 mod limits;
 mod misread;
@@ -68,6 +70,7 @@ mod wording;
 mod worked;
 
 pub use held::Held;
+pub use inspect::{Decision, Finding, Inspection};
 pub use native::{Function, Functions};
 pub use program::{Finished, Library, Looked, Program};
 pub(crate) use reading::read_reading;

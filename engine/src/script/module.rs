@@ -58,16 +58,14 @@ impl ModuleResolver for Resolver {
 
 impl Resolver {
     /// Reads what a script imports at its top, and what that imports, before anything runs: what is wrong in a function of
-    /// an imported script is told with the place there. Calls of imported functions are looked up.
-    ///
-    /// # Errors
-    /// What cannot be read in an imported script; a call of what it does not have.
-    pub(crate) fn look_ahead(&self, engine: &Engine, script: &Script, tree: &AST) -> Result<(), Diagnostic> {
+    /// an imported script is told with the place there. Calls of imported functions are looked up. Found is what cannot be
+    /// read in an imported script, and calls of what it does not have.
+    pub(crate) fn look_ahead(&self, engine: &Engine, script: &Script, tree: &AST) -> Vec<Diagnostic> {
         self.look_into(engine, script, tree, &mut vec![script.text.name.clone()])
     }
 
-    fn look_into(&self, engine: &Engine, script: &Script, tree: &AST, above: &mut Vec<String>) -> Found {
-        let mut modules = BTreeMap::new();
+    fn look_into(&self, engine: &Engine, script: &Script, tree: &AST, above: &mut Vec<String>) -> Vec<Diagnostic> {
+        let (mut modules, mut found) = (BTreeMap::new(), Vec::new());
         for statement in tree.statements() {
             let Stmt::Import(parts, _) = statement else { continue };
             let Expr::StringConstant(path, position) = &parts.0 else {
@@ -81,19 +79,24 @@ impl Resolver {
             if above.contains(&name) || above.len() > limits::MODULES {
                 continue;
             }
-            let module = self
-                .tree(engine, text)
-                .map_err(|error| from(error, script.place(*position)))?;
+            let module = match self.tree(engine, text) {
+                Ok(module) => module,
+                Err(error) => {
+                    found.push(from(error, script.place(*position)));
+                    continue;
+                }
+            };
             let own = self.imported.borrow().get(&name).map(|(own, _)| Rc::clone(own));
             if let Some(own) = own {
                 above.push(name);
                 let looked = self.look_into(engine, &own, &module, above);
                 above.pop();
-                looked.map_err(|error| from(error, script.place(*position)))?;
+                found.extend(looked.into_iter().map(|error| from(error, script.place(*position))));
             }
             modules.insert(parts.1.name.to_string(), module);
         }
-        calls_into(&modules, script, tree)
+        found.extend(calls_into(&modules, script, tree));
+        found
     }
 
     fn module(
@@ -131,8 +134,6 @@ impl Resolver {
     }
 }
 
-type Found = Result<(), Diagnostic>;
-
 /// The same error, with the place of the import that led there.
 fn from(mut error: Diagnostic, import: Place) -> Diagnostic {
     error.places.push(import);
@@ -140,8 +141,8 @@ fn from(mut error: Diagnostic, import: Place) -> Diagnostic {
 }
 
 /// Looks up the calls of imported functions.
-fn calls_into(modules: &BTreeMap<String, Rc<AST>>, script: &Script, tree: &AST) -> Found {
-    let mut found = Ok(());
+fn calls_into(modules: &BTreeMap<String, Rc<AST>>, script: &Script, tree: &AST) -> Vec<Diagnostic> {
+    let mut found = Vec::new();
     tree.walk(&mut |path: &[ASTNode<'_>]| {
         let Some(ASTNode::Expr(Expr::FnCall(call, position)) | ASTNode::Stmt(Stmt::FnCall(call, position))) =
             path.last()
@@ -153,9 +154,9 @@ fn calls_into(modules: &BTreeMap<String, Rc<AST>>, script: &Script, tree: &AST) 
             return true;
         };
         if let Err(refusal) = has_function(module, &alias.name, &call.name, call.args.len()) {
-            found = Err(Diagnostic::at(refusal, script.place(*position)));
+            found.push(Diagnostic::at(refusal, script.place(*position)));
         }
-        found.is_ok()
+        true
     });
     found
 }

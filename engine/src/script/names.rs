@@ -14,16 +14,12 @@ use rhai::{
     AST, ASTFlags, ASTNode, BinaryExpr, CustomExpr, Expr, FlowControl, FnCallExpr, Module, Position, ScriptFuncDef,
     Stmt, StmtBlock,
 };
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-type Found = Result<(), Diagnostic>;
-
-/// Looks for unknown names and misplaced statements.
-///
-/// # Errors
-/// The first one, with its place.
-pub(crate) fn look(tree: &AST, script: &Script, functions: &Functions) -> Found {
+/// Unknown names and misplaced statements: functions first, then the statements, each in the order of the text.
+pub(crate) fn look(tree: &AST, script: &Script, functions: &Functions) -> Vec<Diagnostic> {
     let mut everywhere: BTreeSet<String> = script.input_names().map(str::to_owned).collect();
     everywhere.insert("PI".to_owned());
     everywhere.extend(tree.statements().iter().filter_map(constant));
@@ -36,13 +32,13 @@ pub(crate) fn look(tree: &AST, script: &Script, functions: &Functions) -> Found 
         scopes: vec![Vec::new()],
         given: BTreeMap::new(),
         stands: Stands::TopLevel,
+        found: RefCell::default(),
     };
-    look.functions(tree)?;
+    look.functions(tree);
     look.scopes = vec![vec!["PI".to_owned().into()]];
     look.stands = Stands::TopLevel;
-    tree.statements()
-        .iter()
-        .try_for_each(|statement| look.statement(statement))
+    tree.statements().iter().for_each(|statement| look.statement(statement));
+    look.found.into_inner()
 }
 
 fn constant(statement: &Stmt) -> Option<String> {
@@ -92,18 +88,19 @@ struct Look<'a> {
     /// Names that statements at the top level gave, and their line.
     given: BTreeMap<String, usize>,
     stands: Stands,
+    found: RefCell<Vec<Diagnostic>>,
 }
 
 impl Look<'_> {
-    fn error(&self, refusal: Refusal, position: Position) -> Found {
-        if position.is_none() {
-            return Err(Diagnostic::nowhere(refusal));
-        }
-        Err(Diagnostic::at(refusal, self.script.place(position)))
+    fn error(&self, refusal: Refusal, position: Position) {
+        self.found.borrow_mut().push(match position.is_none() {
+            true => Diagnostic::nowhere(refusal),
+            false => Diagnostic::at(refusal, self.script.place(position)),
+        });
     }
 
     /// Bodies of functions and closures, in the order of the text.
-    fn functions(&mut self, tree: &AST) -> Found {
+    fn functions(&mut self, tree: &AST) {
         let mut all: Vec<_> = tree.iter_fn_def().map(Rc::clone).collect();
         all.sort_by_key(|function| {
             let start = function.body.start_position();
@@ -115,14 +112,13 @@ impl Look<'_> {
             let parameters: Vec<String> = function.params.iter().map(ToString::to_string).collect();
             // Among a closure's parameters stands what it captures, `PI` too.
             for parameter in parameters.iter().filter(|name| !closure || *name != "PI") {
-                self.free_to_use(parameter, function.body.start_position())?;
+                self.free_to_use(parameter, function.body.start_position());
             }
             self.scopes = vec![parameters.into_iter().map(Known::from).collect()];
             for statement in body(&function) {
-                self.statement(&statement)?;
+                self.statement(&statement);
             }
         }
-        Ok(())
     }
 
     fn sees(&self, name: &str) -> bool {
@@ -156,9 +152,9 @@ impl Look<'_> {
         }
     }
 
-    fn has_items(&self, base: &Expr) -> Found {
+    fn has_items(&self, base: &Expr) {
         if !self.is_number(base) {
-            return Ok(());
+            return;
         }
         let what = match base {
             Expr::Variable(name, ..) => format!("`{}` is a number, it has no items", name.1),
@@ -168,30 +164,28 @@ impl Look<'_> {
     }
 
     /// A word that opens a clause of a statement cannot be a name: the statement would end before it.
-    fn free_to_use(&self, name: &str, position: Position) -> Found {
+    fn free_to_use(&self, name: &str, position: Position) {
         if CLAUSE_WORDS.contains(&name) || name == "PI" {
             return self.error(kept(name), position);
         }
-        Ok(())
     }
 
-    fn block(&mut self, block: &StmtBlock) -> Found {
-        self.blocked(|look| block.statements().iter().try_for_each(|inner| look.statement(inner)))
+    fn block(&mut self, block: &StmtBlock) {
+        self.blocked(|look| block.statements().iter().for_each(|inner| look.statement(inner)))
     }
 
-    fn blocked(&mut self, inside: impl FnOnce(&mut Self) -> Found) -> Found {
+    fn blocked(&mut self, inside: impl FnOnce(&mut Self)) {
         let before = self.stands;
         if before == Stands::TopLevel {
             self.stands = Stands::Block;
         }
         self.scopes.push(Vec::new());
-        inside(self)?;
+        inside(self);
         self.scopes.pop();
         self.stands = before;
-        Ok(())
     }
 
-    fn statement(&mut self, statement: &Stmt) -> Found {
+    fn statement(&mut self, statement: &Stmt) {
         match statement {
             Stmt::Expr(expression) => match &**expression {
                 Expr::Custom(custom, position) => self.ours(custom, *position),
@@ -199,12 +193,11 @@ impl Look<'_> {
             },
             Stmt::FnCall(call, position) => self.call(call, 0, *position),
             Stmt::Var(parts, _, _) => {
-                self.expression(&parts.1)?;
-                self.free_to_use(&parts.0.name, parts.0.pos)?;
-                self.not_given(&parts.0.name, parts.0.pos)?;
+                self.expression(&parts.1);
+                self.free_to_use(&parts.0.name, parts.0.pos);
+                self.not_given(&parts.0.name, parts.0.pos);
                 let number = self.is_number(&parts.1);
                 self.declare(&parts.0.name, number);
-                Ok(())
             }
             Stmt::Assignment(parts) => self.both(&parts.1),
             Stmt::Block(block) => self.block(block),
@@ -222,25 +215,25 @@ impl Look<'_> {
                 self.aliases.insert(parts.1.name.to_string());
                 self.expression(&parts.0)
             }
-            _ => Ok(()),
+            _ => {}
         }
     }
 
-    fn flow(&mut self, flow: &FlowControl) -> Found {
-        self.expression(&flow.expr)?;
-        self.block(&flow.body)?;
+    fn flow(&mut self, flow: &FlowControl) {
+        self.expression(&flow.expr);
+        self.block(&flow.body);
         self.block(&flow.branch)
     }
 
-    fn each(&mut self, parts: &(rhai::Ident, Option<rhai::Ident>, FlowControl)) -> Found {
+    fn each(&mut self, parts: &(rhai::Ident, Option<rhai::Ident>, FlowControl)) {
         let (item, counter, flow) = parts;
-        self.expression(&flow.expr)?;
+        self.expression(&flow.expr);
         let counts =
             matches!(&flow.expr, Expr::FnCall(call, _) if matches!(call.name.as_str(), ".." | "..=" | "range"));
         self.blocked(|look| {
             let names = std::iter::once((item, counts)).chain(counter.iter().map(|counter| (counter, true)));
             for (name, number) in names {
-                look.free_to_use(&name.name, name.pos)?;
+                look.free_to_use(&name.name, name.pos);
                 look.declare(&name.name, number);
             }
             look.block(&flow.body)
@@ -248,9 +241,9 @@ impl Look<'_> {
     }
 
     /// A statement of ours where a statement may stand.
-    fn ours(&mut self, custom: &CustomExpr, position: Position) -> Found {
+    fn ours(&mut self, custom: &CustomExpr, position: Position) {
         let Some(statement) = Statement::of(&custom.state) else {
-            return custom.inputs.iter().try_for_each(|input| self.expression(input));
+            return custom.inputs.iter().for_each(|input| self.expression(input));
         };
         let word = statement.keyword.word();
         let input = matches!(statement.keyword, Keyword::Input | Keyword::Assume);
@@ -263,39 +256,38 @@ impl Look<'_> {
         if input && self.stands != Stands::TopLevel {
             return self.error(super::execute::not_at_top(word), position);
         }
-        self.one_comparison(&statement, custom)?;
+        self.one_comparison(&statement, custom);
         let inputs = || statement.roles.iter().zip(&custom.inputs);
         for (role, input) in inputs() {
             if !matches!(role, Role::Name | Role::Unit) {
-                self.expression(input)?;
+                self.expression(input);
             }
         }
         let keyed = statement.roles.contains(&Role::Key);
         let name = inputs().find(|(role, _)| **role == Role::Name).map(|(_, name)| name);
         if let Some((name, at)) = name.and_then(|name| Some((variable(name)?, name.position()))) {
-            self.free_to_use(&name, at)?;
+            self.free_to_use(&name, at);
             if !keyed {
-                self.give(&name, at)?;
+                self.give(&name, at);
                 let value = inputs().find(|(role, _)| **role == Role::Value).map(|(_, value)| value);
                 let number = value.is_some_and(|value| self.is_number(value));
                 self.declare(&name, number);
             }
         }
-        Ok(())
     }
 
     /// A check has one margin: that of one comparison.
-    fn one_comparison(&self, statement: &Statement, custom: &CustomExpr) -> Found {
+    fn one_comparison(&self, statement: &Statement, custom: &CustomExpr) {
         let word = statement.keyword.word();
         let judged = matches!(statement.keyword, Keyword::Check | Keyword::Prefer | Keyword::Require);
         let value = custom.inputs.first().filter(|_| judged);
         let (sides, position, hint) = match value {
             Some(Expr::And(sides, at)) => (sides, at, format!("two checks: {word} A; {word} B;")),
             Some(Expr::Or(sides, at)) => (sides, at, "compare with the min or the max of the limits".to_owned()),
-            _ => return Ok(()),
+            _ => return,
         };
         if !sides.iter().any(is_comparison) {
-            return Ok(());
+            return;
         }
         let refusal = Refusal::new(
             "check",
@@ -305,15 +297,14 @@ impl Look<'_> {
     }
 
     /// Two statements at the top level cannot give one name.
-    fn give(&mut self, name: &str, position: Position) -> Found {
-        self.not_given(name, position)?;
+    fn give(&mut self, name: &str, position: Position) {
+        self.not_given(name, position);
         if self.stands == Stands::TopLevel {
             self.given.insert(name.to_owned(), position.line().unwrap_or(0));
         }
-        Ok(())
     }
 
-    fn not_given(&self, name: &str, position: Position) -> Found {
+    fn not_given(&self, name: &str, position: Position) {
         match self.given.get(name) {
             Some(line) if self.stands == Stands::TopLevel => {
                 let message = format!("`{name}` has been given before in this script, in line {line}");
@@ -322,24 +313,24 @@ impl Look<'_> {
                     position,
                 )
             }
-            _ => Ok(()),
+            _ => {}
         }
     }
 
-    fn both(&mut self, sides: &BinaryExpr) -> Found {
-        self.expression(&sides.lhs)?;
+    fn both(&mut self, sides: &BinaryExpr) {
+        self.expression(&sides.lhs);
         self.expression(&sides.rhs)
     }
 
-    fn expression(&mut self, expression: &Expr) -> Found {
+    fn expression(&mut self, expression: &Expr) {
         match expression {
             Expr::Variable(name, _, position) => self.variable(&name.1, &name.2, *position),
             Expr::InterpolatedString(items, _) | Expr::Array(items, _) => {
-                items.iter().try_for_each(|item| self.expression(item))
+                items.iter().for_each(|item| self.expression(item))
             }
-            Expr::Map(fields, _) => fields.0.iter().try_for_each(|(_, field)| self.expression(field)),
+            Expr::Map(fields, _) => fields.0.iter().for_each(|(_, field)| self.expression(field)),
             Expr::And(sides, _) | Expr::Or(sides, _) | Expr::Coalesce(sides, _) => {
-                sides.iter().try_for_each(|side| self.expression(side))
+                sides.iter().for_each(|side| self.expression(side))
             }
             Expr::FnCall(call, position) => self.call(call, 0, *position),
             Expr::FloatConstant(number, position) if !number.is_finite() => {
@@ -348,32 +339,32 @@ impl Look<'_> {
             Expr::ThisPtr(position) => self.error(kept("this"), *position),
             Expr::Stmt(block) => self.block(block),
             Expr::Dot(sides, flags, _) | Expr::Index(sides, flags, _) => {
-                self.expression(&sides.lhs)?;
+                self.expression(&sides.lhs);
                 if matches!(expression, Expr::Index(..)) {
-                    self.has_items(&sides.lhs)?;
+                    self.has_items(&sides.lhs);
                 }
                 self.chain(&sides.rhs, *flags, matches!(expression, Expr::Index(..)))
             }
             Expr::Custom(custom, position) => self.inside(custom, *position),
-            _ => Ok(()),
+            _ => {}
         }
     }
 
     /// What follows a point or stands in square brackets. Chains lean right: `a[0].x` is `Index(a, Dot(0, x))`.
-    fn chain(&mut self, link: &Expr, flags: ASTFlags, index: bool) -> Found {
+    fn chain(&mut self, link: &Expr, flags: ASTFlags, index: bool) {
         if let Expr::Dot(sides, inner, _) | Expr::Index(sides, inner, _) = link
             && !flags.contains(ASTFlags::BREAK)
         {
-            self.link(&sides.lhs, index)?;
+            self.link(&sides.lhs, index);
             return self.chain(&sides.rhs, *inner, matches!(link, Expr::Index(..)));
         }
         self.link(link, index)
     }
 
-    fn link(&mut self, link: &Expr, index: bool) -> Found {
+    fn link(&mut self, link: &Expr, index: bool) {
         match link {
             Expr::MethodCall(call, position) => self.call(call, 1, *position),
-            Expr::Property(..) => Ok(()),
+            Expr::Property(..) => {}
             other if index => self.expression(other),
             Expr::Dot(..) | Expr::Index(..) => self.chain(link, ASTFlags::empty(), false),
             other => self.expression(other),
@@ -381,9 +372,9 @@ impl Look<'_> {
     }
 
     /// A statement of ours, or `plus_minus` before a value, where an expression stands.
-    fn inside(&mut self, custom: &CustomExpr, position: Position) -> Found {
+    fn inside(&mut self, custom: &CustomExpr, position: Position) {
         let Some(keyword) = Statement::of(&custom.state).map(|found| found.keyword) else {
-            return custom.inputs.iter().try_for_each(|input| self.expression(input));
+            return custom.inputs.iter().for_each(|input| self.expression(input));
         };
         let word = keyword.word();
         let refusal = Refusal::new("statement", format!("a {word} is a statement of its own, not a value"));
@@ -395,12 +386,12 @@ impl Look<'_> {
         self.error(refusal.hint(hint), position)
     }
 
-    fn variable(&self, name: &str, path: &rhai::Namespace, position: Position) -> Found {
+    fn variable(&self, name: &str, path: &rhai::Namespace, position: Position) {
         if let Some(first) = path.path.first() {
             return self.alias(&first.name, first.pos);
         }
         if self.sees(name) {
-            return Ok(());
+            return;
         }
         let message = format!("nothing is called `{name}` here");
         let refusal = Refusal::new("unknown name", message);
@@ -448,9 +439,9 @@ impl Look<'_> {
         })
     }
 
-    fn alias(&self, name: &str, position: Position) -> Found {
+    fn alias(&self, name: &str, position: Position) {
         if self.aliases.contains(name) {
-            return Ok(());
+            return;
         }
         let near = nearest(name, self.aliases.iter().map(String::as_str)).map(|near| format!("did you mean `{near}`?"));
         let hint = near.unwrap_or_else(|| format!("import \"…\" as {name}; at the top"));
@@ -458,9 +449,9 @@ impl Look<'_> {
         self.error(Refusal::new("unknown name", message).hint(hint), position)
     }
 
-    fn call(&mut self, call: &FnCallExpr, object: usize, position: Position) -> Found {
+    fn call(&mut self, call: &FnCallExpr, object: usize, position: Position) {
         if let Some(first) = call.namespace.path.first() {
-            self.alias(&first.name, first.pos)?;
+            self.alias(&first.name, first.pos);
         } else if call.op_token.is_none()
             && !OPERATORS.contains(&call.name.as_str())
             && let Err(refusal) = self.calls.check(&call.name, call.args.len(), object)
@@ -473,7 +464,7 @@ impl Look<'_> {
                 .hint("in a check: check b from a to c");
             return self.error(refusal, position);
         }
-        call.args.iter().try_for_each(|argument| self.expression(argument))
+        call.args.iter().for_each(|argument| self.expression(argument))
     }
 }
 

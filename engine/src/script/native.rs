@@ -133,6 +133,17 @@ impl Functions {
         self.push(sign, "", settled(native), Kind::Operator(types))
     }
 
+    /// Adds an operator that knows where it stands.
+    pub(crate) fn operator_with_place(
+        &mut self,
+        sign: &str,
+        types: [Option<TypeId>; 2],
+        native: impl Fn(&NativeCallContext<'_>, &[Dynamic]) -> Result<Dynamic, Refusal> + 'static,
+    ) -> &mut Self {
+        let native: Native = Rc::new(move |context, arguments| settle(native(context, &copied(arguments))));
+        self.push(sign, "", native, Kind::Operator(types))
+    }
+
     fn push(&mut self, signature: &str, about: &str, native: Native, kind: Kind) -> &mut Self {
         self.all.push(Function {
             signature: signature.to_owned(),

@@ -166,8 +166,24 @@ impl Library {
     pub fn compile(&self, text: SourceText) -> Result<Program, Diagnostic> {
         let (script, tree) = self.reader.read(&self.engine, text);
         let tree = tree?;
-        self.resolver.look_ahead(&self.engine, &script, &tree)?;
-        Ok(Program { script, tree })
+        match self
+            .resolver
+            .look_ahead(&self.engine, &script, &tree)
+            .into_iter()
+            .next()
+        {
+            Some(error) => Err(error),
+            None => Ok(Program { script, tree }),
+        }
+    }
+
+    /// A script with all that is wrong with it, and with those that it imports, as far as it is seen before it runs.
+    pub(super) fn read_through(&self, text: SourceText) -> (Rc<Script>, Vec<Diagnostic>) {
+        let (script, mut found, tree) = self.reader.inspect(&self.engine, text);
+        if let Some(tree) = tree {
+            found.extend(self.resolver.look_ahead(&self.engine, &script, &tree));
+        }
+        (script, found)
     }
 
     /// Runs a script on what it is given, recording into `recording`; `opened` inputs of it are taken already. Where

@@ -39,22 +39,51 @@ impl Reader {
         if let Err(refused) = refuse_text(&text) {
             return (Rc::new(Script::new(text, Vec::new())), Err(refused));
         }
-        self.tokens.borrow_mut().clear();
-        let parsed = engine.compile(&text.text);
-        let script = Rc::new(Script::new(text, self.tokens.take()));
-        let tree = self.look(&script, parsed);
+        let (script, parsed) = self.parse(engine, text);
+        let trap = traps::look(&script).chain(unclosed(&script)).next();
+        if let Some(trap) = trap {
+            return (script, Err(trap));
+        }
+        let tree = Self::tree(&script, parsed).and_then(|tree| {
+            let found = names::look(&tree, &script, &self.functions).into_iter().next();
+            found.map_or(Ok(tree), Err)
+        });
         (script, tree)
     }
 
-    fn look(&self, script: &Script, parsed: Result<AST, ParseError>) -> Result<AST, Diagnostic> {
-        traps::look(script)?;
-        script.unclosed_comment().map_or(Ok(()), |place| {
-            let refusal = Refusal::new("syntax", "this comment never ends, so what follows it is not read");
-            Err(Diagnostic::at(refusal.hint("close it with */"), place))
-        })?;
+    /// All that would go wrong with a text, as far as it is seen before it runs; its tree where it has one.
+    pub(crate) fn inspect(&self, engine: &Engine, text: SourceText) -> (Rc<Script>, Vec<Diagnostic>, Option<AST>) {
+        let text = Arc::new(text);
+        if let Err(refused) = refuse_text(&text) {
+            return (Rc::new(Script::new(text, Vec::new())), vec![refused], None);
+        }
+        let (script, parsed) = self.parse(engine, text);
+        let mut found: Vec<Diagnostic> = traps::look(&script).chain(unclosed(&script)).collect();
+        match Self::tree(&script, parsed) {
+            Ok(tree) => {
+                found.extend(names::look(&tree, &script, &self.functions));
+                (script, found, Some(tree))
+            }
+            Err(error) => {
+                // What a trap made unreadable is told already.
+                if found.is_empty() {
+                    found.push(error);
+                }
+                (script, found, None)
+            }
+        }
+    }
+
+    fn parse(&self, engine: &Engine, text: Arc<SourceText>) -> (Rc<Script>, Result<AST, ParseError>) {
+        self.tokens.borrow_mut().clear();
+        let parsed = engine.compile(&text.text);
+        let script = Rc::new(Script::new(text, self.tokens.take()));
+        (script, parsed)
+    }
+
+    fn tree(script: &Script, parsed: Result<AST, ParseError>) -> Result<AST, Diagnostic> {
         let mut tree = parsed.map_err(|error| of_parse(&error, script))?;
         tree.set_source(script.text.name.as_str());
-        names::look(&tree, script, &self.functions)?;
         Ok(tree)
     }
 
@@ -69,6 +98,14 @@ impl Reader {
         tree.set_source(script.text.name.as_str());
         Ok(tree)
     }
+}
+
+fn unclosed(script: &Script) -> Option<Diagnostic> {
+    let refusal = || {
+        let refusal = Refusal::new("syntax", "this comment never ends, so what follows it is not read");
+        refusal.hint("close it with */")
+    };
+    script.unclosed_comment().map(|place| Diagnostic::at(refusal(), place))
 }
 
 /// Beyond this the language no longer counts lines and columns.

@@ -6,6 +6,7 @@ use super::worked::Worked;
 use crate::diagnostic::{Place, Refusal};
 use crate::outcome::{Amount, Outcome, Phrase};
 use crate::tape::{Number, Recording};
+use rhai::Position;
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
@@ -111,6 +112,18 @@ pub(crate) fn end() -> Option<Run> {
 /// What a text carries under this number: a quantity, or why there is none.
 pub(crate) fn written(number: usize) -> Option<Result<Amount, Refusal>> {
     CURRENT.with_borrow(|current| current.as_ref()?.written.get(number).cloned())
+}
+
+/// Notes where a torque was multiplied by a plain rate, each place once.
+pub(crate) fn note_plain_rate(source: Option<&str>, position: Position) {
+    CURRENT.with_borrow_mut(|current| {
+        if let Some(run) = current.as_mut().filter(|_| !position.is_none()) {
+            let place = run.script_of(source).place(position);
+            if !run.outcome.plain_rates.contains(&place) {
+                run.outcome.plain_rates.push(place);
+            }
+        }
+    });
 }
 
 impl Run {

@@ -7,6 +7,7 @@ use super::lexeme::lexemes;
 use crate::diagnostic::{Place, SourceText};
 use rhai::{Position, Token};
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
 use std::sync::Arc;
 
 /// Where a statement of ours stands.
@@ -20,7 +21,7 @@ pub(crate) struct Extent {
     /// Its name, where it has one.
     pub(crate) name: Option<String>,
     /// The lexemes of its value.
-    pub(crate) value: std::ops::Range<usize>,
+    pub(crate) value: Range<usize>,
 }
 
 /// A script's text with its words.
@@ -30,7 +31,7 @@ pub(crate) struct Script {
     pub(crate) lexemes: Vec<Lexeme>,
     pub(crate) extents: Vec<Extent>,
     /// Its functions, each with the words of its body.
-    functions: Vec<(String, std::ops::Range<usize>)>,
+    functions: Vec<(String, Range<usize>)>,
     /// Names that an item is put into under square brackets, each with the first word that does so.
     filled: BTreeMap<String, usize>,
     /// Names that get another value.
@@ -182,7 +183,7 @@ impl Script {
     }
 
     /// What stands behind `let NAME =`, or all of it.
-    fn worked_out(&self, line: std::ops::Range<usize>) -> std::ops::Range<usize> {
+    fn worked_out(&self, line: Range<usize>) -> Range<usize> {
         let word = |at: usize| self.lexemes.get(at).map(|lexeme| lexeme.word.as_str());
         if matches!(word(line.start), Some("let" | "const")) && word(line.start + 2) == Some("=") {
             return line.start + 3..line.end;
@@ -193,23 +194,35 @@ impl Script {
     /// The text with all top-level statements blanked but `import`, `const`, `export` and functions: what a script is
     /// as a module. Places stay.
     pub(crate) fn as_module(&self) -> String {
-        let mut text = self.text.text.clone().into_bytes();
+        let first = |words: &Range<usize>| self.lexemes.get(words.start).map_or("", |first| first.word.as_str());
+        let goes = |words: &Range<usize>| !matches!(first(words), "fn" | "private" | "import" | "const" | "export");
+        self.blanked(self.statements().filter(goes))
+    }
+
+    /// The statements at the top level, functions among them: the words of each.
+    pub(crate) fn statements(&self) -> impl Iterator<Item = Range<usize>> {
         let mut at = 0;
-        while let Some(first) = self.lexemes.get(at) {
-            let function = matches!(first.word.as_str(), "fn" | "private");
-            let end = self.statement_end(at, function);
-            if !function && !matches!(first.word.as_str(), "import" | "const" | "export") {
-                let stop = self.lexemes.get(end).map_or(text.len(), |lexeme| lexeme.start);
-                for byte in text
-                    .iter_mut()
-                    .take(stop)
-                    .skip(first.start)
-                    .filter(|byte| **byte != b'\n')
-                {
-                    *byte = b' ';
-                }
-            }
+        std::iter::from_fn(move || {
+            let first = self.lexemes.get(at)?;
+            let end = self.statement_end(at, matches!(first.word.as_str(), "fn" | "private"));
+            let words = at..end;
             at = end;
+            Some(words)
+        })
+    }
+
+    /// The text with these statements blanked. Places stay.
+    pub(crate) fn blanked(&self, statements: impl Iterator<Item = Range<usize>>) -> String {
+        let mut text = self.text.text.clone().into_bytes();
+        for words in statements {
+            let Some(first) = self.lexemes.get(words.start) else {
+                continue;
+            };
+            let stop = self.lexemes.get(words.end).map_or(text.len(), |lexeme| lexeme.start);
+            let bytes = text.iter_mut().take(stop).skip(first.start);
+            for byte in bytes.filter(|byte| **byte != b'\n') {
+                *byte = b' ';
+            }
         }
         String::from_utf8(text).unwrap_or_default()
     }
@@ -244,7 +257,7 @@ impl Script {
     }
 
     /// A run of words as written, on one line, without comments.
-    pub(crate) fn written(&self, range: &std::ops::Range<usize>) -> String {
+    pub(crate) fn written(&self, range: &Range<usize>) -> String {
         let mut written = String::new();
         let mut end = None;
         for lexeme in self.lexemes.get(range.clone()).unwrap_or(&[]) {
@@ -278,7 +291,7 @@ impl Script {
 }
 
 /// The functions with the words of their bodies.
-fn functions(lexemes: &[Lexeme]) -> Vec<(String, std::ops::Range<usize>)> {
+fn functions(lexemes: &[Lexeme]) -> Vec<(String, Range<usize>)> {
     let mut found = Vec::new();
     for (at, _) in lexemes.iter().enumerate().filter(|(_, lexeme)| lexeme.word == "fn") {
         let Some(name) = lexemes.get(at + 1) else { continue };

@@ -1,5 +1,6 @@
 //! What stops a run, in our words.
 
+use super::limits::MORE;
 use super::misread::lower;
 use super::native::{Function, Functions};
 use super::source::Script;
@@ -62,9 +63,12 @@ fn limit(error: &EvalAltResult) -> Option<Refusal> {
     let message = match error {
         EvalAltResult::ErrorTerminated(..) if is_spent() => return Some(spent()),
         EvalAltResult::ErrorTooManyOperations(_) => {
-            "the script does not come to an end: it did more operations than are allowed".to_owned()
+            let message = "the script does not come to an end: it did more operations than are allowed";
+            return Some(Refusal::new("limit", message).hint(MORE));
         }
-        EvalAltResult::ErrorTerminated(..) => "the script takes too long and was stopped".to_owned(),
+        EvalAltResult::ErrorTerminated(..) => {
+            return Some(Refusal::new("limit", "the script takes too long and was stopped").hint(MORE));
+        }
         EvalAltResult::ErrorStackOverflow(_) => {
             format!(
                 "functions call one another too deeply: more than {} inside one another",

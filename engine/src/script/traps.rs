@@ -6,25 +6,20 @@ use super::source::{Lexeme, Script};
 use crate::diagnostic::{Diagnostic, Refusal};
 use crate::quantity::units;
 
-/// Looks for traps.
-///
-/// # Errors
-/// The first one, with its place.
-pub(crate) fn look(script: &Script) -> Result<(), Diagnostic> {
-    for at in 0..script.lexemes.len() {
+/// The traps of a script, in the order of its text.
+pub(crate) fn look(script: &Script) -> impl Iterator<Item = Diagnostic> {
+    (0..script.lexemes.len()).filter_map(|at| {
         let found = refused(script, at)
             .or_else(|| kept_word(script, at))
             .or_else(|| caret(script, at))
             .or_else(|| fraction(script, at))
             .or_else(|| negative_power(script, at));
-        if let Some((refusal, at)) = found {
-            return Err(match script.place_at(at) {
-                Some(place) => Diagnostic::at(refusal, place),
-                None => Diagnostic::nowhere(refusal),
-            });
-        }
-    }
-    Ok(())
+        let (refusal, at) = found?;
+        Some(match script.place_at(at) {
+            Some(place) => Diagnostic::at(refusal, place),
+            None => Diagnostic::nowhere(refusal),
+        })
+    })
 }
 
 fn word(script: &Script, at: usize) -> &str {

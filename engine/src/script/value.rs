@@ -1,5 +1,6 @@
 //! What scripts hold, as the engine sees it.
 
+use super::limits;
 use crate::conductor::Cable;
 use crate::diagnostic::Refusal;
 use crate::fastener::Thread;
@@ -240,7 +241,8 @@ pub(crate) fn of_fault(fault: &Fault) -> Refusal {
 /// A script that wants to do more than it may.
 pub(super) fn spent() -> Refusal {
     Refusal::new("limit", "this script does more work than a run may")
-        .hint("shorten its loops, or its closures inside one another; whoever runs it can allow more")
+        .hint("shorten its loops, or its closures inside one another")
+        .hint(limits::MORE)
 }
 
 /// A number in few digits: a message is no place for three hundred.

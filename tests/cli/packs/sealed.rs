@@ -275,6 +275,13 @@ fn what_changed() {
         (moved["part"].as_f64().unwrap() - (8000.0 / 7850.0 - 1.0)).abs() < 1e-12,
         "{moved}"
     );
+    // That is further than the first example lets it go.
+    assert_eq!(found["got_worse"], true);
+    assert_eq!(
+        compared["cases"][0]["broken"].as_array().unwrap().len(),
+        1,
+        "{compared}"
+    );
     // The second case sets the density itself.
     assert_eq!(compared["cases"][1]["moved"].as_array().unwrap().len(), 0);
 
@@ -297,4 +304,96 @@ fn what_changed() {
         same.contains("from which it was copied") && !same.contains("LINES"),
         "{same}"
     );
+}
+
+/// Whoever relies on a pack asks by the exit code whether to look: a verdict that got worse and an example that no longer
+/// comes out say so, other words and numbers within what the examples allow do not.
+#[test]
+fn what_changed_by_its_exit_code() {
+    const SCRIPT: &str = "//! A wall.\ninput wall = 3.mm : \"Wall\" how \"micrometer\";\n\
+                          step twice = 2.0 * wall as mm : \"Twice\";\n\
+                          check twice <= 7.mm : \"Fits\" per \"common practice\";\n\
+                          prefer twice <= 7.mm : \"Fits well\" per \"common practice\";\n";
+    const CASES: &str = "format = 1\n[[case]]\ntitle = \"three\"\nsource = \"by hand\"\n[case.expect]\n\
+                         twice = { value = \"6 mm\", within = \"0.1 mm\" }\n";
+    let folder = Folder::new();
+    std::fs::create_dir_all(folder.0.join("mine/walls")).unwrap();
+    let put = |script: &str, cases: &str| {
+        folder.put(
+            "mine/walls/pack.toml",
+            "format = 1\nname = \"walls\"\nversion = \"1.0\"\nlicence = \"MIT\"\n",
+        );
+        folder.put("mine/walls/wall.rhai", script);
+        folder.put("mine/walls/wall.cases.toml", cases);
+    };
+    put(SCRIPT, CASES);
+    let sealed = with_mine(&folder, &["pack", "seal", "walls", "old.zip"]);
+    assert_eq!((sealed.code, sealed.stderr.as_str()), (0, ""), "{}", sealed.stdout);
+    let limit = "check twice <= 7.mm";
+    for (what, script, cases, code, said) in [
+        ("nothing", SCRIPT.to_owned(), CASES.to_owned(), 0, "SAME"),
+        (
+            "words",
+            SCRIPT.replace("A wall", "Another wall"),
+            CASES.to_owned(),
+            0,
+            "Another wall",
+        ),
+        (
+            "a number within",
+            SCRIPT.replace("2.0 *", "2.01 *"),
+            CASES.to_owned(),
+            0,
+            "twice: 6.03 mm, before 6 mm",
+        ),
+        (
+            "a number beyond",
+            SCRIPT.replace("2.0 *", "2.1 *"),
+            CASES.to_owned(),
+            1,
+            "does not come out",
+        ),
+        (
+            "a verdict",
+            SCRIPT.replace(limit, "check twice <= 5.mm"),
+            CASES.to_owned(),
+            1,
+            "worse",
+        ),
+        (
+            "a better verdict",
+            SCRIPT.replace(limit, "check twice <= 9.mm"),
+            CASES.to_owned(),
+            0,
+            "LINES",
+        ),
+        (
+            "advice",
+            SCRIPT.replace("prefer twice <= 7.mm", "prefer twice <= 5.mm"),
+            CASES.to_owned(),
+            0,
+            "Fits well",
+        ),
+        (
+            "an error",
+            SCRIPT.replace("2.0 * wall", "2.0 * wall / 0.0"),
+            CASES.to_owned(),
+            1,
+            "now: ",
+        ),
+        // Whoever changes the example with the script still hears of it.
+        (
+            "both",
+            SCRIPT.replace("2.0 *", "2.1 *"),
+            CASES.replace("\"6 mm\"", "\"6.3 mm\""),
+            1,
+            "does not come out",
+        ),
+    ] {
+        put(&script, &cases);
+        let ran = with_mine(&folder, &["pack", "compare", "walls", "old.zip"]);
+        assert_eq!((ran.code, ran.stderr.as_str()), (code, ""), "{what}: {}", ran.stdout);
+        assert!(ran.stdout.contains(said), "{what}: {}", ran.stdout);
+        assert_eq!(ran.stdout.contains("\n  WORSE"), code == 1, "{what}: {}", ran.stdout);
+    }
 }

@@ -45,6 +45,10 @@ pub(crate) fn answered(folder: &Path, arguments: &[&str], answers: &str) -> (u8,
         no_color: true,
         directory: folder.to_path_buf(),
         packs: vec![folder.join("theirs")],
+        effort: 1,
+        temporary: std::env::temp_dir(),
+        open: &|_| Ok(()),
+        wait: &mut || false,
     };
     let code = crankline::run(arguments.map(str::to_owned), &mut io);
     (code, String::from_utf8([stdout, stderr].concat()).unwrap())

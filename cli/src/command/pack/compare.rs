@@ -4,7 +4,9 @@
 use super::compared::{ComparedCase, ComparedScript, as_json, as_text};
 use super::seal::with_candidate;
 use crate::arguments::{Common, ComparePacks, Format};
-use crate::command::ran_case;
+use crate::command::dispatch::Output;
+use crate::command::{Ran, differences, ran_case};
+use crate::exit::{DONE, FAILED};
 use crate::listing::pretty;
 use crate::packs::{Desk, FoundPack, SealedPack};
 use crate::screen::Io;
@@ -54,16 +56,22 @@ impl Side {
 }
 
 /// Compares a pack.
-pub(super) fn run(options: &ComparePacks, common: &Common, io: &Io<'_>) -> Result<String> {
+pub(super) fn run(options: &ComparePacks, common: &Common, io: &Io<'_>) -> Result<Output> {
     let desk = io.desk();
     let after = Side::of(&options.pack, &desk)?;
     let scripts = match &options.with {
         Some(with) => against(&Side::of(with, &desk)?, &after)?,
         None => against_parents(&after, &desk)?,
     };
-    Ok(match common.format {
-        Format::Json => pretty(&as_json(&scripts)),
-        Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&scripts),
+    let got_worse = scripts.iter().any(ComparedScript::got_worse);
+    Ok(Output {
+        code: if got_worse { FAILED } else { DONE },
+        text: match common.format {
+            Format::Json => pretty(&as_json(&scripts)),
+            Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&scripts),
+        },
+        also: None,
+        why: None,
     })
 }
 
@@ -128,10 +136,11 @@ fn against_parents(after: &Side, desk: &Desk) -> Result<Vec<ComparedScript>> {
 
 /// A script beside another one: lines, and the worked examples of both.
 fn pair(name: &str, old: (&Side, &str), new: (&Side, &str), before: &str) -> Result<ComparedScript> {
-    let mut cases = new.0.cases(new.1)?;
-    for case in old.0.cases(old.1)? {
-        if !cases.iter().any(|known| known.title == case.title) {
-            cases.push(case);
+    let (mut cases, old_cases) = (new.0.cases(new.1)?, old.0.cases(old.1)?);
+    let has = |cases: &[Case], title: &str| cases.iter().any(|known| known.title == title);
+    for case in &old_cases {
+        if !has(&cases, &case.title) {
+            cases.push(case.clone());
         }
     }
     let mut compared = ComparedScript::of(name.to_owned(), format!("before: {before}"));
@@ -166,7 +175,26 @@ fn pair(name: &str, old: (&Side, &str), new: (&Side, &str), before: &str) -> Res
                 (of_case.error_before, of_case.error) = (was.as_ref().err().map(said), is.as_ref().err().map(said));
             }
         }
+        // An older example with the same title may have expected something else.
+        let expected = old_cases.iter().find(|old| old.title == case.title);
+        of_case.broken = broken(case, expected, (&was, &is));
         compared.cases.push(of_case);
     }
     Ok(compared)
+}
+
+/// What a worked example expects and the newer script does not give: of its own ones anything, of the older ones what the
+/// older script gave.
+fn broken(case: &Case, expected_before: Option<&Case>, (was, is): (&Ran, &Ran)) -> Vec<String> {
+    let words = |found: Vec<Diagnostic>| found.iter().map(|error| error.refusal.message().to_owned()).collect();
+    let own = differences(case, is);
+    let came_out = expected_before.is_some_and(|before| differences(before, was).is_empty());
+    match expected_before {
+        _ if !own.is_empty() => words(own),
+        // Set to other values, it is another example.
+        Some(before) if came_out && format!("{:?}", before.set) == format!("{:?}", case.set) => {
+            words(differences(before, is))
+        }
+        _ => Vec::new(),
+    }
 }

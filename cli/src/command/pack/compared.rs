@@ -26,9 +26,16 @@ pub(super) struct ComparedCase {
     /// Why it could not be calculated before, and now.
     pub(super) error_before: Option<String>,
     pub(super) error: Option<String>,
+    /// What it expects and does not get.
+    pub(super) broken: Vec<String>,
 }
 
 impl ComparedScript {
+    /// Whether somebody who relies on it has to look.
+    pub(super) fn got_worse(&self) -> bool {
+        self.cases.iter().any(ComparedCase::got_worse)
+    }
+
     pub(super) fn of(name: String, before: String) -> Self {
         Self {
             name,
@@ -39,17 +46,26 @@ impl ComparedScript {
 }
 
 impl ComparedCase {
-    /// What differs, a line each.
+    /// What differs, a line each; what it expects and does not get first.
     fn lines(&self) -> Vec<String> {
+        let broken = self.broken.iter().map(|words| format!("does not come out: {words}"));
+        let mut lines: Vec<String> = broken.collect();
         if self.error_before != self.error {
             let said = |error: &Option<String>| error.clone().unwrap_or_else(|| "it can be calculated".to_owned());
-            return vec![format!(
+            lines.push(format!(
                 "now: {}; before: {}",
                 said(&self.error),
                 said(&self.error_before)
-            )];
+            ));
+        } else {
+            lines.extend(self.moved.iter().map(words));
         }
-        self.moved.iter().map(words).collect()
+        lines
+    }
+
+    /// Whether a verdict got worse, or what an example expects does not come out.
+    fn got_worse(&self) -> bool {
+        !self.broken.is_empty() || self.moved.iter().any(|moved| moved.worse)
     }
 }
 
@@ -61,7 +77,8 @@ fn words(moved: &Moved) -> String {
                 percent if percent.abs() >= 0.01 => format!(" ({percent:+.2} %)"),
                 _ => format!(" ({part:+.1e} of it)"),
             });
-            format!("{what}: {after}, before {before}{}", part.unwrap_or_default())
+            let worse = if moved.worse { "; worse" } else { "" };
+            format!("{what}: {after}, before {before}{}{worse}", part.unwrap_or_default())
         }
         (Some(before), None) => format!("{what}: gone, before {before}"),
         (None, after) => format!("{what}: {}, new", after.as_deref().unwrap_or("none")),
@@ -104,6 +121,14 @@ pub(super) fn as_text(scripts: &[ComparedScript]) -> String {
             );
         }
     }
+    if scripts.iter().any(ComparedScript::got_worse) {
+        text.push('\n');
+        marked(
+            &mut text,
+            "WORSE",
+            "a verdict got worse, or a worked example does not come out",
+        );
+    }
     text
 }
 
@@ -120,14 +145,14 @@ pub(super) fn as_json(scripts: &[ComparedScript]) -> Value {
         ChangedLine::Gone(number, text) => json!({"gone": number, "text": text}),
         ChangedLine::Come(number, text) => json!({"come": number, "text": text}),
     };
-    let moved =
-        |moved: &Moved| json!({"what": moved.what, "before": moved.before, "after": moved.after, "part": moved.part});
+    let moved = |moved: &Moved| json!({"what": moved.what, "before": moved.before, "after": moved.after, "part": moved.part, "worse": moved.worse});
     let case = |case: &ComparedCase| {
         json!({
             "title": case.title,
             "moved": case.moved.iter().map(moved).collect::<Vec<_>>(),
             "error_before": case.error_before,
             "error": case.error,
+            "broken": case.broken,
         })
     };
     let script = |script: &ComparedScript| {
@@ -138,5 +163,6 @@ pub(super) fn as_json(scripts: &[ComparedScript]) -> Value {
             "cases": script.cases.iter().map(case).collect::<Vec<_>>(),
         })
     };
-    json!({"scripts": scripts.iter().map(script).collect::<Vec<_>>()})
+    let got_worse = scripts.iter().any(ComparedScript::got_worse);
+    json!({"got_worse": got_worse, "scripts": scripts.iter().map(script).collect::<Vec<_>>()})
 }

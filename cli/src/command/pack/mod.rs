@@ -36,7 +36,7 @@ pub(crate) fn run(options: &Pack, common: &Common, io: &Io<'_>) -> Result<Output
         Pack::Look(options) => look::run(options, common, io).map(Output::from),
         Pack::Add(options) => add::run(options, io),
         Pack::Remove { name } => remove::run(name, io).map(Output::from),
-        Pack::Compare(options) => compare::run(options, common, io).map(Output::from),
+        Pack::Compare(options) => compare::run(options, common, io),
         Pack::Key { file } => key::run(file, io).map(Output::from),
     }
 }

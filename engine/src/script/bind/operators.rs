@@ -2,12 +2,12 @@
 
 use crate::diagnostic::Refusal;
 use crate::outcome::Comparison;
-use crate::quantity::Quantity;
+use crate::quantity::{Dimension, Quantity};
 use crate::script::native::Functions;
 use crate::script::value::EmptySum;
-use crate::script::{stated, value, wording};
+use crate::script::{run, stated, value, wording};
 use crate::tape::Relation;
-use rhai::{Dynamic, FLOAT, INT, ImmutableString};
+use rhai::{Dynamic, FLOAT, INT, ImmutableString, NativeCallContext};
 use std::any::TypeId;
 
 type Result<T> = std::result::Result<T, Refusal>;
@@ -23,9 +23,13 @@ pub(super) fn add(functions: &mut Functions) {
         for right in numeric {
             let types = [Some(left), Some(right)];
             let whole = left == numeric[0] && right == numeric[0];
-            for sign in ["+", "-", "*", "/", "%", "**"] {
+            for sign in ["+", "-", "/", "%", "**"] {
                 functions.operator(sign, types, move |a| arithmetic(sign, whole, &a[0], &a[1]));
             }
+            functions.operator_with_place("*", types, move |place, a| {
+                note_plain_rate(place, &a[0], &a[1]);
+                arithmetic("*", whole, &a[0], &a[1])
+            });
             for comparison in ["<", "<=", ">", ">=", "==", "!="]
                 .into_iter()
                 .filter_map(Comparison::of)
@@ -100,6 +104,19 @@ fn arithmetic(sign: &str, whole: bool, left: &Dynamic, right: &Dynamic) -> Resul
         Ok(Dynamic::from(result.number().shown()))
     } else {
         Ok(Dynamic::from(result))
+    }
+}
+
+/// A torque times a plain rate is a power to the dimensions, and 2π too little; an energy times a rate is one. Only the
+/// writer knows which it is: it is noted for whoever inspects the script.
+fn note_plain_rate(place: &NativeCallContext<'_>, left: &Dynamic, right: &Dynamic) {
+    let of = |value: &Dynamic| value.read_lock::<Quantity>().map(|quantity| quantity.dimension());
+    let (Some(left), Some(right)) = (of(left), of(right)) else {
+        return;
+    };
+    let is = |one, other| one == Dimension::TORQUE && other == Dimension::RATE;
+    if is(left, right) || is(right, left) {
+        run::note_plain_rate(place.call_source(), place.call_position());
     }
 }
 

@@ -1,0 +1,136 @@
+//! What is found in a script without readings.
+
+use super::super::program::Library;
+use super::attempt::attempt;
+use super::branches::{Decision, decisions, unreached};
+use super::graph::Graph;
+use super::{fixed, idle, rates, undescribed};
+use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText};
+use crate::outcome::Outcome;
+
+/// Something that is wrong, or that a reviewer would ask about.
+#[derive(Clone, Debug)]
+pub struct Finding {
+    /// Whether the script does not run because of it.
+    pub is_fault: bool,
+    /// What, where, and what would be right.
+    pub diagnostic: Diagnostic,
+    /// Lines in which the same is found again.
+    pub again: Vec<usize>,
+}
+
+/// A script looked through.
+#[derive(Clone, Debug)]
+pub struct Inspection {
+    /// The script.
+    pub text: SourceText,
+    /// Faults first, each kind in the order of the text.
+    pub findings: Vec<Finding>,
+    /// What it yields on its own examples, as far as it runs.
+    pub outcome: Outcome,
+    /// What readings decide.
+    pub decisions: Vec<Decision>,
+    /// Steps and checks that no run has reached.
+    pub unreached: Vec<Place>,
+    /// Statements that were not tried, because they use what went wrong.
+    pub untried: Vec<Place>,
+}
+
+impl Finding {
+    /// The script does not run.
+    #[must_use]
+    pub fn fault(diagnostic: Diagnostic) -> Self {
+        Self {
+            is_fault: true,
+            diagnostic,
+            again: Vec::new(),
+        }
+    }
+
+    /// It runs, and a reviewer would ask.
+    #[must_use]
+    pub fn doubt(diagnostic: Diagnostic) -> Self {
+        Self {
+            is_fault: false,
+            ..Self::fault(diagnostic)
+        }
+    }
+
+    pub(super) fn at(refusal: Refusal, place: Option<Place>) -> Self {
+        Self::doubt(match place {
+            Some(place) => Diagnostic::at(refusal, place),
+            None => Diagnostic::nowhere(refusal),
+        })
+    }
+
+    fn line(&self) -> usize {
+        self.diagnostic.places.first().map_or(0, |place| place.line)
+    }
+}
+
+impl Library {
+    /// Looks a script through without readings: everything that would go wrong, and what a reviewer would ask. It is run
+    /// on its own examples; `more` are what it yielded for other values, worked examples for instance.
+    #[must_use]
+    pub fn inspect(&self, text: SourceText, more: &[Outcome]) -> Inspection {
+        let (script, mut faults) = self.read_through(text);
+        let graph = Graph::of(&script);
+        let tried = attempt(self, &script, &graph, &faults);
+        faults.extend(tried.faults);
+        let mut findings: Vec<Finding> = faults.into_iter().map(Finding::fault).collect();
+        undescribed::look(&script, &mut findings);
+        idle::look(&script, &graph, &mut findings);
+        fixed::unturned(&script, &graph, &mut findings);
+        let outcomes = || std::iter::once(&tried.outcome).chain(more);
+        let mut places = Vec::new();
+        for outcome in outcomes() {
+            fixed::exact(outcome, &mut findings);
+            places.extend(outcome.plain_rates.iter().cloned());
+        }
+        rates::look(&script, &places, &mut findings);
+        let untried = tried.left_out.iter().filter_map(|number| graph.statements.get(*number));
+        Inspection {
+            findings: sorted(findings),
+            decisions: decisions(&script),
+            unreached: unreached(&script, outcomes()),
+            untried: untried
+                .filter_map(|statement| script.place_at(statement.words.start))
+                .collect(),
+            text: (*script.text).clone(),
+            outcome: tried.outcome,
+        }
+    }
+}
+
+impl Inspection {
+    /// Adds what was found otherwise; what is known already is not told twice.
+    pub fn add(&mut self, findings: Vec<Finding>) {
+        let known = std::mem::take(&mut self.findings);
+        self.findings = sorted(known.into_iter().chain(findings).collect());
+    }
+
+    /// How many faults and doubts there are.
+    #[must_use]
+    pub fn counts(&self) -> (usize, usize) {
+        let faults = self.findings.iter().filter(|finding| finding.is_fault).count();
+        (faults, self.findings.len() - faults)
+    }
+}
+
+/// Faults first, in the order of the text; the same in several places is told once.
+fn sorted(mut findings: Vec<Finding>) -> Vec<Finding> {
+    findings.sort_by_key(|finding| (!finding.is_fault, finding.line()));
+    let mut told: Vec<Finding> = Vec::new();
+    for finding in findings {
+        let line = finding.line();
+        let known = told
+            .iter_mut()
+            .find(|known| known.is_fault == finding.is_fault && known.diagnostic.refusal == finding.diagnostic.refusal);
+        match known {
+            Some(known) if known.line() == line || known.again.contains(&line) => {}
+            Some(known) => known.again.push(line),
+            None => told.push(finding),
+        }
+    }
+    told
+}
