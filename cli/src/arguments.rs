@@ -96,7 +96,9 @@ pub(crate) enum Command {
     /// A new job file, what is missing in one, readings asked for one by one
     #[command(subcommand)]
     Job(Job),
-    /// Read a script without readings: what would go wrong, and what a reviewer would ask; 1 for warnings, 2 for errors
+    /// Read a script without readings: what would go wrong, and what a reviewer would ask
+    ///
+    /// Ends with 0 where nothing is found, with 1 where a reviewer would ask, with 2 where the script would not run.
     Inspect {
         /// A script (driveline/joint-angles), a .rhai file, a pack by its name or in a folder, or a job (.toml)
         #[arg(value_name = "FILE")]
@@ -155,7 +157,10 @@ pub(crate) enum Pack {
         /// Its name
         name: String,
     },
-    /// What changed in a pack against the scripts it was copied from, or against an older version; 1 where a verdict got worse or a worked example does not come out
+    /// What changed in a pack against the scripts it was copied from, or against an older version
+    ///
+    /// Lines that changed, and what the worked examples of both give on both. Ends with 1 where a verdict got worse or a
+    /// worked example does not come out, with 0 where only words changed or numbers moved within what the examples allow.
     Compare(ComparePacks),
     /// Make a key to seal packs with, so that others know who sealed them
     Key {

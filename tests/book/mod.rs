@@ -72,11 +72,11 @@ fn every_script_on_a_page_runs() {
 }
 
 fn printed(arguments: &[&str]) -> String {
-    printed_in(&root(), arguments, "")
+    printed_in(&root(), Path::new(""), arguments, "")
 }
 
-/// What the program prints in a folder, given these lines for its questions.
-fn printed_in(directory: &Path, arguments: &[&str], answers: &str) -> String {
+/// What the program prints in a folder, given these lines for its questions; packs lie in a place of their own.
+fn printed_in(directory: &Path, packs: &Path, arguments: &[&str], answers: &str) -> String {
     let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
     let mut io = crankline::Io {
         stdout: &mut stdout,
@@ -86,7 +86,11 @@ fn printed_in(directory: &Path, arguments: &[&str], answers: &str) -> String {
         is_terminal: false,
         no_color: true,
         directory: directory.to_owned(),
-        packs: Vec::new(),
+        packs: Some(packs)
+            .filter(|packs| packs.is_absolute())
+            .map(Path::to_path_buf)
+            .into_iter()
+            .collect(),
         effort: 1,
         temporary: std::env::temp_dir(),
         open: &|_| Ok(()),
@@ -163,19 +167,63 @@ fn answers(shown: &str) -> String {
     answered.collect()
 }
 
-/// A job that a page makes and goes on with.
-fn is_of_the_page(arguments: &[String]) -> bool {
-    let mut files = arguments.iter().filter(|word| word.ends_with(".toml"));
-    files.any(|file| !root().join(file).exists())
+/// The pack that a chapter makes.
+const PACK: &str = "our-shop";
+
+/// A job or a pack that a page makes and goes on with, or a file that it shows.
+fn is_of_the_page(arguments: &[String], folder: &Path) -> bool {
+    let made = |word: &String| {
+        word.ends_with(".toml") && !root().join(word).exists() || word.contains(PACK) || folder.join(word).is_file()
+    };
+    arguments.iter().any(made)
+}
+
+/// What happens on a page, in order: commands with what they print, and files that it shows (```rhai,our-shop/lift.rhai).
+enum Event {
+    Command(String),
+    File(String, String),
+}
+
+fn events(page: &str) -> Vec<Event> {
+    let mut found = Vec::new();
+    let mut open: Option<(&str, String)> = None;
+    for line in page.lines() {
+        match (&mut open, line.trim_end().strip_prefix("```")) {
+            (None, Some(kind)) => open = Some((kind, String::new())),
+            (Some((kind, block)), Some("")) => {
+                match kind.split_once(',') {
+                    Some((_, file)) => found.push(Event::File(file.to_owned(), std::mem::take(block))),
+                    None if *kind == "console" => found.push(Event::Command(std::mem::take(block))),
+                    None => {}
+                }
+                open = None;
+            }
+            (Some((_, block)), _) => {
+                block.push_str(line);
+                block.push('\n');
+            }
+            (None, None) => {}
+        }
+    }
+    found
 }
 
 #[test]
 fn pages_show_what_the_program_prints() {
     let mut count = 0;
     let folder = std::env::temp_dir().join(format!("crankline-book-{}", std::process::id()));
-    fs::create_dir_all(&folder).unwrap();
+    let packs = folder.join("mine");
+    fs::create_dir_all(&packs).unwrap();
     for (page, text) in pages() {
-        for block in blocks(&text, "console") {
+        for event in events(&text) {
+            let block = match event {
+                Event::Command(block) => block,
+                Event::File(file, text) => {
+                    let place = if file.starts_with(PACK) { &packs } else { &folder };
+                    fs::write(place.join(file), text).unwrap();
+                    continue;
+                }
+            };
             let Some((command, shown)) = block.split_once('\n') else {
                 continue;
             };
@@ -183,13 +231,16 @@ fn pages_show_what_the_program_prints() {
                 continue;
             };
             let arguments = words(arguments);
-            let directory = if is_of_the_page(&arguments) {
+            let directory = if is_of_the_page(&arguments, &folder) {
                 folder.clone()
             } else {
                 root()
             };
             let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
-            let printed = printed_in(&directory, &arguments, &answers(shown));
+            let printed = printed_in(&directory, &packs, &arguments, &answers(shown));
+            let printed = printed.replace(&packs.display().to_string(), "~/.local/share/crankline/packs");
+            let printed = printed.replace(&format!("{}/", folder.display()), "");
+            let printed = printed.replace(&folder.display().to_string(), ".");
             assert!(
                 printed.starts_with(shown),
                 "{page} shows:\n{shown}\nthe program prints:\n{printed}"

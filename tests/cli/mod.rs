@@ -18,6 +18,7 @@ mod options;
 mod packs;
 mod page;
 mod proofs;
+mod rebuilt;
 mod records;
 mod reports;
 mod settings;

@@ -1,6 +1,6 @@
 //! Worked examples of scripts.
 
-use super::check::Folder;
+use super::check::{Folder, run};
 
 const CASES: &str = r#"format = 1
 [[case]]
@@ -47,4 +47,25 @@ fn a_misspelt_script() {
     let ran = Folder::new().run(&["prove", "no-such-thing"]);
     assert_eq!(ran.code, 2);
     assert_eq!(ran.stderr, "error: there is no pack and no script `no-such-thing`\n");
+}
+
+#[test]
+fn worked_examples_in_markdown() {
+    let ran = run(&["prove", "clutch/release-gap", "--format", "markdown"]);
+    assert_eq!((ran.code, ran.stderr.as_str()), (0, ""), "{}", ran.stdout);
+    let rows: Vec<&str> = ran
+        .stdout
+        .lines()
+        .filter(|line| line.starts_with("| clutch/release-gap |"))
+        .collect();
+    assert!(
+        !rows.is_empty() && rows.iter().all(|row| row.ends_with("| yes |")),
+        "{}",
+        ran.stdout
+    );
+    assert!(
+        ran.stdout.contains(&format!("\n{0} of {0} come out.\n", rows.len())),
+        "{}",
+        ran.stdout
+    );
 }

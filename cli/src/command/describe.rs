@@ -9,8 +9,9 @@ use crate::screen::Io;
 use crate::shelf::{functions, has_extension, purpose};
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
-use crankline_engine::pack::{read_cases, sha256};
-use crankline_engine::report::{About, description, description_markdown, json};
+use crankline_engine::pack::{Adapted, read_cases, sha256};
+use crankline_engine::report::{self, About, description, description_markdown};
+use serde_json::json;
 
 /// Describes a script from a run on its own examples.
 pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
@@ -22,7 +23,14 @@ pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, 
     let done = work.done(&[], None)?;
     let sheet = work.sheet(&done, common.system())?;
     if common.format == Format::Json {
-        return Ok(pretty(&json(&sheet)).into());
+        let mut value = report::json(&sheet);
+        if let Some(object) = value.as_object_mut() {
+            let parent = parent(script, &io.desk().packs())?;
+            let parent = parent
+                .map(|(from, _)| json!({"script": from.from, "pack_version": from.version, "sha256": from.sha256}));
+            object.insert("adapted_from".to_owned(), json!(parent));
+        }
+        return Ok(pretty(&value).into());
     }
     let cases = cases_of(script, io)?.map(read_cases).transpose()?;
     let cases = cases.unwrap_or_default().into_iter().map(|case| match case.source {
@@ -55,21 +63,28 @@ fn cases_of(script: &str, io: &Io<'_>) -> Result<Option<SourceText>, Diagnostic>
 
 /// What a script was copied from, and what became of that.
 fn lineage(script: &str, packs: &Collection) -> Result<Vec<String>, Diagnostic> {
+    let lines = parent(script, packs)?.map(|(adapted, now)| {
+        format!(
+            "adapted from {}, version {}, {now}; its SHA-256 was {}",
+            adapted.from, adapted.version, adapted.sha256
+        )
+    });
+    Ok(lines.into_iter().collect())
+}
+
+/// What a script was copied from, and in words what that is today.
+fn parent(script: &str, packs: &Collection) -> Result<Option<(Adapted, String)>, Diagnostic> {
     let Some((pack, own)) = script.split_once('/').filter(|_| !has_extension(script, "rhai")) else {
-        return Ok(Vec::new());
+        return Ok(None);
     };
     let adapted = packs.find(pack)?.map(|pack| pack.manifest.adapted.as_slice());
     let Some(adapted) = adapted.unwrap_or_default().iter().find(|adapted| adapted.script == own) else {
-        return Ok(Vec::new());
+        return Ok(None);
     };
-    let parent = packs.script(&adapted.from).ok();
-    let now = match parent {
+    let now = match packs.script(&adapted.from).ok() {
         Some((_, text)) if sha256(text.text.as_bytes()) == adapted.sha256 => "which is the same still".to_owned(),
         Some((pack, _)) => format!("which is another now, in version {}", pack.manifest.version),
         None => "which is not here".to_owned(),
     };
-    Ok(vec![format!(
-        "adapted from {}, version {}, {now}; its SHA-256 was {}",
-        adapted.from, adapted.version, adapted.sha256
-    )])
+    Ok(Some((adapted.clone(), now)))
 }

@@ -11,7 +11,7 @@ use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
 use crankline_engine::outcome::Outcome;
 use crankline_engine::pack::{Case, prove, read_cases};
-use crankline_engine::report::{AID, wrapped};
+use crankline_engine::report::{AID, plain, wrapped};
 use crankline_engine::study::Verdict;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
@@ -45,7 +45,8 @@ pub(crate) fn run(what: Option<&str>, common: &Common, io: &Io<'_>) -> Result<Ou
     Ok(Output {
         text: match common.format {
             Format::Json => pretty(&as_json(&all)),
-            Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&all),
+            Format::Markdown => as_markdown(&all),
+            Format::Text | Format::Csv | Format::Html => as_text(&all),
         },
         code: if all_come_out { DONE } else { NOT_DONE },
         also: None,
@@ -165,6 +166,26 @@ fn as_text(proved: &[Proved]) -> String {
     text
 }
 
+fn as_markdown(proved: &[Proved]) -> String {
+    let same = proved.iter().filter(|case| case.differences.is_empty()).count();
+    let mut text = format!(
+        "# Worked examples\n\n*{AID}*\n\n{same} of {} come out.\n\n| Script | Worked example | Source | Comes out |\n\
+         |---|---|---|---|\n",
+        proved.len()
+    );
+    for case in proved {
+        let differences: Vec<String> = case.differences.iter().map(|words| plain(words)).collect();
+        let came = match differences.as_slice() {
+            [] => "yes".to_owned(),
+            differences => format!("**no**: {}", differences.join("; ")),
+        };
+        let source = case.source.as_deref().unwrap_or_default();
+        let cells = [&case.script, &case.title, source].map(plain);
+        let _ = writeln!(text, "| {} | {came} |", cells.join(" | "));
+    }
+    text
+}
+
 fn as_json(proved: &[Proved]) -> Value {
     let cases = proved.iter().map(|case| {
         json!({
@@ -175,5 +196,5 @@ fn as_json(proved: &[Proved]) -> Value {
             "differences": case.differences,
         })
     });
-    json!({"cases": cases.collect::<Vec<_>>()})
+    json!({"format": 1, "cases": cases.collect::<Vec<_>>()})
 }

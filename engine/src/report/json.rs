@@ -5,7 +5,7 @@ use super::figure;
 use super::finding::{Finding, of_run};
 use super::lookup::{interval, known, linked, present};
 use super::readings;
-use super::sheet::{Sheet, SheetRun};
+use super::sheet::{Sheet, SheetRun, TakenInput};
 use super::written::{self, style};
 use crate::job::{ConsideredOption, Fate};
 use crate::outcome::{Amount, CheckKind, Comparison, Input, Line, Opened, Origin, Part, Phrase, Spread, Step, Test};
@@ -32,6 +32,7 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
     if !sheet.in_job {
         let mut object = Object::new();
         object.insert("format".to_owned(), json!(FORMAT));
+        object.insert("units".to_owned(), json!(system_name(sheet.system)));
         object.extend(runs.pop().unwrap_or_default());
         object.insert("uncounted".to_owned(), uncounted);
         return Value::Object(object);
@@ -41,6 +42,8 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         "job": {
             "title": sheet.title,
             "about": sheet.about,
+            "file": sheet.job_file.as_ref().map(|file| json!({"name": file.name, "sha256": file.sha256})),
+            "units": system_name(sheet.system),
             "kept": sheet.kept,
             "doubts": texts(&sheet.doubts, sheet.system),
             "options": sheet.options.iter().map(of_option).collect::<Vec<_>>(),
@@ -49,6 +52,14 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         "verdict": sheet.verdict().word(),
         "uncounted": uncounted,
     })
+}
+
+/// As `--units` and a job take it.
+pub(super) const fn system_name(system: System) -> &'static str {
+    match system {
+        System::Inch => "inch",
+        System::Metric => "metric",
+    }
 }
 
 /// Samples that cannot be calculated: what the script says of one of a kind, and how many there are.
@@ -126,13 +137,30 @@ fn of_input(sheet: &Sheet<'_>, run: &SheetRun<'_>, input: &Input) -> Value {
             part => spread(object, amount, part, input.origin, system),
         }
     });
+    // A text, a count, yes or no: nothing is off.
+    if !object.contains_key("items") {
+        object.entry("plus_minus").or_insert(Value::Null);
+    }
     object.insert("from".to_owned(), json!(readings::origin(input.origin)));
     object.insert("taken_from".to_owned(), json!(input.taken_from));
+    object.insert("taken".to_owned(), run.taken(&input.name).map_or(Value::Null, taken));
     if let Some(option) = run.option_for(&input.name) {
         object.insert("option".to_owned(), json!(option));
     }
     object.insert("per".to_owned(), text(input.per.as_ref(), system));
     Value::Object(object)
+}
+
+/// Which reading of the job an input has, and how it was taken.
+fn taken(taken: &TakenInput) -> Value {
+    json!({
+        "reading": taken.reading,
+        "for_this_run_alone": taken.own,
+        "on": taken.on,
+        "by": taken.by,
+        "with": taken.with,
+        "readings": taken.repeats,
+    })
 }
 
 /// ± and standard uncertainty of a reading, and whether whoever gave the value gave its ±, or the script's own stands.
@@ -146,6 +174,9 @@ fn spread(object: &mut Object, amount: &Amount, part: Option<&Part>, origin: Ori
         Spread::Standard(_) => Value::Null,
     };
     object.insert("plus_minus".to_owned(), limits);
+    if let Spread::Standard(deviation) = spread {
+        object.insert("std_dev".to_owned(), shown(deviation));
+    }
     object.insert("std_uncertainty_si".to_owned(), json!(standard(&spread)));
     object.insert("half_width_si".to_owned(), json!(half_width(&spread)));
     let whose = part.filter(|_| spread != Spread::Exact).map(|part| {

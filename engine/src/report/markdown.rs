@@ -9,12 +9,15 @@ use super::figure::{cells, letters};
 use super::finding::worst_first;
 use super::head::trials;
 use super::headline::headline;
+use super::json::system_name;
 use super::readings;
 use super::results::flat;
-use super::sheet::{AID, Sheet, SheetRun};
+use super::sheet::{AID, Identity, Sheet, SheetRun};
 use super::text::reasons;
+use super::working::opened_lines;
 use super::written;
 use crate::figure::Figure;
+use crate::outcome::Input;
 
 /// The sheet as Markdown; `with_working` adds each step's formula with its numbers put in.
 #[must_use]
@@ -48,7 +51,32 @@ pub fn markdown(sheet: &Sheet<'_>, with_working: bool) -> String {
     for (run, of_sheet) in sheet.shown() {
         of_run(&mut text, sheet, (run, of_sheet), with_working);
     }
+    record(&mut text, sheet);
     text
+}
+
+/// What this is a record of, so that it can be made again: the job file and all scripts, units and samples.
+fn record(text: &mut String, sheet: &Sheet<'_>) {
+    let mut lines = Vec::new();
+    if let Some(file) = &sheet.job_file {
+        lines.push(format!("job {}, SHA-256 {}", file.name, file.sha256));
+    }
+    let mut told: Vec<&Identity> = Vec::new();
+    for run in &sheet.runs {
+        if told.contains(&&run.script) {
+            continue;
+        }
+        told.push(&run.script);
+        let version = run.script.pack_version.as_ref().map(|version| format!(" {version}"));
+        let (name, version) = (&run.script.name, version.unwrap_or_default());
+        lines.push(format!("script {name}{version}, SHA-256 {}", run.script.sha256));
+    }
+    lines.push(format!(
+        "{} units; samples of the ±: {}",
+        system_name(sheet.system),
+        sheet.judged.samples
+    ));
+    items(text, "## Record", "-", &lines);
 }
 
 fn checks(text: &mut String, sheet: &Sheet<'_>) {
@@ -116,19 +144,21 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
         paragraph(text, &format!("## {}", plain(&name)));
     }
     paragraph(text, "## Readings");
-    table(text, ["Name", "What it is", "Value", "From", "Source"].iter());
+    let taken = |input: &Input| of_sheet.taken(&input.name).map(readings::taken).unwrap_or_default();
+    let is_told = of_sheet.outcome.inputs.iter().any(|input| !taken(input).is_empty());
+    let head = ["Name", "What it is", "Value", "From", "Taken", "Source"];
+    table(text, head.iter().filter(|column| is_told || **column != "Taken"));
     for input in &of_sheet.outcome.inputs {
         let per = input.per.as_ref().map(|per| written::phrase(per, sheet.system));
-        row(
-            text,
-            &[
-                input.name.clone(),
-                readings::label(input, sheet.system),
-                readings::on_sheet(input, sheet),
-                readings::source(input, of_sheet),
-                per.unwrap_or_default(),
-            ],
-        );
+        let mut cells = vec![
+            input.name.clone(),
+            readings::label(input, sheet.system),
+            readings::on_sheet(input, sheet),
+            readings::source(input, of_sheet),
+        ];
+        cells.extend(is_told.then(|| taken(input)));
+        cells.extend([per.unwrap_or_default()]);
+        row(text, &cells);
     }
     paragraph(text, "## Results");
     table(text, ["Name", "What it is", "Value", "Formula", "Source"].iter());
@@ -162,6 +192,9 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
             ],
         );
     }
+    if with_working {
+        working(text, sheet, of_sheet);
+    }
     figures(text, sheet, of_sheet);
     for note in &of_sheet.outcome.notes {
         paragraph(text, &plain(&written::phrase(note, sheet.system)));
@@ -172,6 +205,26 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
         text,
         &format!("Script {}{}.", plain(&script.name), version.unwrap_or_default()),
     );
+}
+
+/// The lines of the functions that formulas call.
+fn working(text: &mut String, sheet: &Sheet<'_>, run: &SheetRun<'_>) {
+    let mut before = Vec::new();
+    let mut is_first = true;
+    for step in &run.outcome.steps {
+        let lines = opened_lines(sheet, &step.opened, &mut before, 0);
+        if lines.is_empty() {
+            continue;
+        }
+        if std::mem::take(&mut is_first) {
+            paragraph(text, "## Working");
+            text.push('\n');
+        }
+        line(text, &format!("- {}", plain(&step.name)));
+        for (level, words) in lines {
+            line(text, &format!("{}- {}", "  ".repeat(level + 1), plain(&words)));
+        }
+    }
 }
 
 /// Tables as tables, pictures in letters.
@@ -226,7 +279,8 @@ pub(super) fn line(text: &mut String, words: &str) {
 }
 
 /// On one line, with nothing that Markdown would take for a mark.
-pub(super) fn plain(text: &str) -> String {
+#[must_use]
+pub fn plain(text: &str) -> String {
     let mut plain = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

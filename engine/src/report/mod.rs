@@ -79,7 +79,7 @@ pub use lesson::{
     ExerciseSheet, Exercises, Lesson, answers_page, exercises_json, exercises_markdown, exercises_page, exercises_text,
     in_letters, lesson, lesson_json, lesson_markdown, lesson_page, lesson_text,
 };
-pub use markdown::markdown;
+pub use markdown::{markdown, plain};
 pub use measuring::{
     Draft, DraftLink, DraftRun, Measuring, draft, measuring_json, measuring_markdown, measuring_page, measuring_text,
     missing_json, missing_markdown, missing_text, noted, question,

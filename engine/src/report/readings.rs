@@ -1,7 +1,7 @@
 //! What inputs were given, in words.
 
 use super::lookup::linked;
-use super::sheet::{Sheet, SheetRun};
+use super::sheet::{Sheet, SheetRun, TakenInput};
 use super::written::{self, style};
 use crate::outcome::{Amount, Input, Origin, Part, Spread, Value};
 use crate::quantity::text::System;
@@ -34,6 +34,21 @@ pub(super) fn source(input: &Input, run: &SheetRun<'_>) -> String {
         (Origin::Trial, None) if by_option => "set by the option".to_owned(),
         (own, None) => origin(own).to_owned(),
     }
+}
+
+/// How a reading was taken: `2026-03-14 by R., steel rule, 640 mm, 641 mm, 640.5 mm; shaft_length in the job`.
+pub(super) fn taken(taken: &TakenInput) -> String {
+    let by = taken.by.as_ref().map(|by| format!("by {by}"));
+    let session: Vec<String> = taken.on.iter().cloned().chain(by).collect();
+    let session = Some(session.join(" ")).filter(|session| !session.is_empty());
+    let how: Vec<String> = session
+        .into_iter()
+        .chain(taken.with.clone())
+        .chain(taken.repeats.iter().cloned())
+        .collect();
+    let other = (taken.reading != taken.input).then(|| format!("{} in the job", taken.reading));
+    let parts = [Some(how.join(", ")).filter(|how| !how.is_empty()), other];
+    parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
 /// What an input is: its label, or its name.

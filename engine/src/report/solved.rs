@@ -2,7 +2,7 @@
 
 use super::compared::compared;
 use super::finding::{Finding, of_run};
-use super::json::{json as sheet_json, number_json};
+use super::json::{FORMAT, json as sheet_json, number_json};
 use super::layout::Page;
 use super::sheet::{AID, Paint, Sheet};
 use super::written::{self, style, written_to};
@@ -331,6 +331,7 @@ pub fn solved_json(solved: &SolvedSheet<'_>) -> Value {
     let solutions: Vec<Value> = solved.ways.iter().map(|way| of_way(solved, way)).collect();
     let binding = solved.ways.first().map(|way| way.binding(solved)).unwrap_or_default();
     json!({
+        "format": FORMAT,
         "solutions": if solved.nearest_only { Vec::new() } else { solutions.clone() },
         "nearest": if solved.nearest_only { solutions } else { Vec::new() },
         "binding": binding,

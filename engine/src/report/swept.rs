@@ -1,7 +1,7 @@
 //! A sweep for people and programs: what happens between here and there.
 
 use super::chart::{Curve, chart};
-use super::json::number_json;
+use super::json::{FORMAT, number_json};
 use super::layout::{Page, length};
 use super::sheet::{AID, Paint, Sheet};
 use super::written::{self, style, written_to};
@@ -592,6 +592,7 @@ pub fn swept_json(swept: &SweptSheet<'_>) -> Value {
     let chosen = swept.parts.first().into_iter().flat_map(|part| part.chosen.iter());
     let chosen = chosen.map(|(name, _)| json!({"name": name}));
     json!({
+        "format": FORMAT,
         "vary": axes.chain(chosen).collect::<Vec<_>>(),
         "rows": rows,
         "changes": changes,

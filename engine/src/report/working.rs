@@ -125,7 +125,9 @@ fn one<'a>(page: &mut Page, sheet: &Sheet<'_>, run: usize, step: &'a Step, befor
         page.block(FORMULA, &format!("= {key}{value}"));
     }
     source(page, sheet, step.per.as_ref());
-    opened(page, sheet, &step.opened, before, FORMULA);
+    for (level, line) in opened_lines(sheet, &step.opened, before, 0) {
+        page.block(FORMULA + 2 * level, &line);
+    }
     page.gap();
 }
 
@@ -142,35 +144,37 @@ pub(super) fn is_written(text: &str) -> bool {
     !matches!(text, "" | "…")
 }
 
-/// The lines of the functions that a formula calls, each under the names that the function has for what it was given;
-/// once, where several steps ask a function for the same.
-fn opened<'a>(
-    page: &mut Page,
+/// The lines of the functions that a formula calls, each under the names that the function has for what it was given, and
+/// how far it stands in; once, where several steps ask a function for the same.
+pub(super) fn opened_lines<'a>(
     sheet: &Sheet<'_>,
     functions: &'a [Opened],
     before: &mut Vec<&'a Opened>,
-    column: usize,
-) {
+    level: usize,
+) -> Vec<(usize, String)> {
+    let mut found = Vec::new();
     for function in functions {
         let given = function.given.iter();
         let given = given.map(|(name, value)| format!(", {name} = {}", written::formula(value, sheet.system)));
         let call = format!("in {}{}", function.function, given.collect::<String>());
         if before.contains(&function) {
             // Of a single line, or within a function, it is clear from the number alone.
-            if column == FORMULA && function.lines.len() > 1 {
-                page.block(column, &format!("{call}: as above"));
+            if level == 0 && function.lines.len() > 1 {
+                found.push((level, format!("{call}: as above")));
             }
             continue;
         }
         before.push(function);
-        page.block(column, &format!("{call}:"));
+        found.push((level, format!("{call}:")));
         for line in &function.lines {
-            self::line(page, sheet, line, before, column + 2);
+            found.push((level + 1, in_words(sheet, line)));
+            found.extend(opened_lines(sheet, &line.opened, before, level + 2));
         }
     }
+    found
 }
 
-fn line<'a>(page: &mut Page, sheet: &Sheet<'_>, line: &'a Line, before: &mut Vec<&'a Opened>, column: usize) {
+fn in_words(sheet: &Sheet<'_>, line: &Line) -> String {
     let mut sides = vec![line.formula.clone()];
     for side in [&line.substituted, &line.value] {
         let side = written::formula(side, sheet.system);
@@ -179,8 +183,7 @@ fn line<'a>(page: &mut Page, sheet: &Sheet<'_>, line: &'a Line, before: &mut Vec
         }
     }
     let name = line.name.as_ref().map(|name| format!("{name} ")).unwrap_or_default();
-    page.block(column, &format!("{name}= {}", sides.join(" = ")));
-    opened(page, sheet, &line.opened, before, column + 2);
+    format!("{name}= {}", sides.join(" = "))
 }
 
 fn source(page: &mut Page, sheet: &Sheet<'_>, per: Option<&Phrase>) {

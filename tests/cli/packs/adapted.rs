@@ -50,6 +50,14 @@ fn a_copy_says_where_it_came_from() {
         "{}",
         lineage(&folder)
     );
+    let json = with_mine(&folder, &["describe", "shop/my-shaft", "--format", "json"]).stdout;
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let from = &json["adapted_from"];
+    assert_eq!(
+        (&from["script"], &from["pack_version"]),
+        (&"driveline/critical-speed".into(), &"0.1.0".into())
+    );
+    assert_eq!(from["sha256"], json["script"]["sha256"], "it is the same still");
     // A second one goes into the same pack; of a parent that is another by now it is said.
     assert_eq!(
         with_mine(&folder, &["adapt", "lessons/degrees-as-radians", "slip"]).stderr,

@@ -395,5 +395,17 @@ fn what_changed_by_its_exit_code() {
         assert_eq!((ran.code, ran.stderr.as_str()), (code, ""), "{what}: {}", ran.stdout);
         assert!(ran.stdout.contains(said), "{what}: {}", ran.stdout);
         assert_eq!(ran.stdout.contains("\n  WORSE"), code == 1, "{what}: {}", ran.stdout);
+        let markdown = with_mine(
+            &folder,
+            &["pack", "compare", "walls", "old.zip", "--format", "markdown"],
+        );
+        assert_eq!(markdown.code, code);
+        assert_eq!(
+            markdown.stdout.contains("**Worse:**"),
+            code == 1,
+            "{what}: {}",
+            markdown.stdout
+        );
+        assert!(markdown.stdout.contains("\n## walls/wall\n"), "{}", markdown.stdout);
     }
 }

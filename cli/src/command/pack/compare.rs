@@ -1,7 +1,7 @@
 //! `pack compare`: what changed against the parents of a pack's scripts, or against an older version: lines of the scripts,
 //! and what their worked examples give.
 
-use super::compared::{ComparedCase, ComparedScript, as_json, as_text};
+use super::compared::{ComparedCase, ComparedScript, as_json, as_markdown, as_text};
 use super::seal::with_candidate;
 use crate::arguments::{Common, ComparePacks, Format};
 use crate::command::dispatch::Output;
@@ -68,7 +68,8 @@ pub(super) fn run(options: &ComparePacks, common: &Common, io: &Io<'_>) -> Resul
         code: if got_worse { FAILED } else { DONE },
         text: match common.format {
             Format::Json => pretty(&as_json(&scripts)),
-            Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&scripts),
+            Format::Markdown => as_markdown(&scripts),
+            Format::Text | Format::Csv | Format::Html => as_text(&scripts),
         },
         also: None,
         why: None,

@@ -1,12 +1,14 @@
 //! Compared scripts, for the screen and for programs.
 
 use crankline_engine::pack::{ChangedLine, Moved};
-use crankline_engine::report::{AID, wrapped};
+use crankline_engine::report::{AID, plain, wrapped};
 use serde_json::{Value, json};
 
 /// Columns of a terminal, and where words beside a margin begin.
 const WIDTH: usize = 80;
 const COLUMN: usize = 10;
+
+const WORSE: &str = "a verdict got worse, or a worked example does not come out";
 
 /// A script and what it was.
 #[derive(Default)]
@@ -123,11 +125,46 @@ pub(super) fn as_text(scripts: &[ComparedScript]) -> String {
     }
     if scripts.iter().any(ComparedScript::got_worse) {
         text.push('\n');
-        marked(
-            &mut text,
-            "WORSE",
-            "a verdict got worse, or a worked example does not come out",
-        );
+        marked(&mut text, "WORSE", WORSE);
+    }
+    text
+}
+
+/// The same as Markdown.
+pub(super) fn as_markdown(scripts: &[ComparedScript]) -> String {
+    let mut text = format!("# Packs compared\n\n*{AID}*\n");
+    for script in scripts {
+        text.push_str(&format!("\n## {}\n\n{}\n", plain(&script.name), plain(&script.before)));
+        if !script.lines.is_empty() {
+            text.push_str("\n```diff\n");
+            for line in &script.lines {
+                let (sign, line) = match line {
+                    ChangedLine::Gone(_, line) => ('-', line),
+                    ChangedLine::Come(_, line) => ('+', line),
+                };
+                // Nothing in a fence may close it.
+                text.push_str(&format!("{sign} {}\n", line.replace('`', "'")));
+            }
+            text.push_str("```\n");
+        }
+        let changed = script.cases.iter().map(|case| (case, case.lines()));
+        let changed: Vec<_> = changed.filter(|(_, lines)| !lines.is_empty()).collect();
+        for (case, lines) in &changed {
+            text.push_str(&format!("\n**{}**\n\n", plain(&case.title)));
+            for line in lines {
+                text.push_str(&format!("- {}\n", plain(line)));
+            }
+        }
+        if !script.cases.is_empty() {
+            let all = script.cases.len();
+            let same = all - changed.len();
+            text.push_str(&format!(
+                "\n{same} of {all} worked examples give the same, to the last bit.\n"
+            ));
+        }
+    }
+    if scripts.iter().any(ComparedScript::got_worse) {
+        text.push_str(&format!("\n**Worse:** {WORSE}.\n"));
     }
     text
 }
@@ -164,5 +201,5 @@ pub(super) fn as_json(scripts: &[ComparedScript]) -> Value {
         })
     };
     let got_worse = scripts.iter().any(ComparedScript::got_worse);
-    json!({"got_worse": got_worse, "scripts": scripts.iter().map(script).collect::<Vec<_>>()})
+    json!({"format": 1, "got_worse": got_worse, "scripts": scripts.iter().map(script).collect::<Vec<_>>()})
 }

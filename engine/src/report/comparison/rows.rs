@@ -4,6 +4,7 @@ use super::compare::{Change, ComparedCheck, ComparedEntry, ComparedRun, Comparis
 use super::record::Entry;
 use super::words;
 use crate::quantity::text::System;
+use crate::report::Identity;
 use std::cmp::Ordering;
 
 /// A line of a table.
@@ -182,18 +183,53 @@ pub(super) fn remarks(comparison: &Comparison) -> Vec<(&'static str, String)> {
     found
 }
 
+/// How many results are named; the rest are counted.
+const NAMED: usize = 6;
+
+/// From which script to which, and which results did differ.
 fn script(run: &ComparedRun) -> String {
     let Some((a, b)) = run.script.both() else {
         return String::new();
     };
-    let version = |version: &Option<String>| version.clone().unwrap_or_else(|| "no version".to_owned());
-    let what = if a.name != b.name {
-        format!("{} in A, {} in B", a.name, b.name)
-    } else if a.pack_version != b.pack_version {
-        let (of_a, of_b) = (version(&a.pack_version), version(&b.pack_version));
-        format!("{} {of_a} in A, {of_b} in B", a.name)
+    let what = if a.name == b.name {
+        format!("{} is {} in A, {} in B", a.name, identity(a), identity(b))
     } else {
-        format!("the text of {} is another", a.name)
+        format!("{}, {}, in A; {}, {}, in B", a.name, identity(a), b.name, identity(b))
     };
-    format!("{what}; results may differ because the script changed")
+    format!(
+        "{what}; results may differ because the script changed: {}",
+        differing(run)
+    )
+}
+
+/// `version 0.1.0 (SHA-256 3f2a90c4…)`
+fn identity(script: &Identity) -> String {
+    let digest: String = script.sha256.chars().take(12).collect();
+    match &script.pack_version {
+        Some(version) => format!("version {version} (SHA-256 {digest}…)"),
+        None => format!("SHA-256 {digest}…"),
+    }
+}
+
+/// Steps and checks that are not the same; where readings are others too, not all of it is the script's doing.
+fn differing(run: &ComparedRun) -> String {
+    let steps = run.steps.iter().filter(|entry| entry.change != EntryChange::Same);
+    let steps = steps.filter_map(|entry| Some(entry.sides.any()?.label.clone()));
+    let checks = run
+        .checks
+        .iter()
+        .filter(|check| check.change != Change::Same || check.margin_moved);
+    let checks = checks.map(|check| format!("check {}", check.name()));
+    let found: Vec<String> = steps.chain(checks).collect();
+    if found.is_empty() {
+        return "none does".to_owned();
+    }
+    let more = match found.len().saturating_sub(NAMED) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    let named: Vec<&str> = found.iter().take(NAMED).map(String::as_str).collect();
+    let readings = run.inputs.iter().any(|entry| entry.change != EntryChange::Same);
+    let readings = if readings { "; readings are others too" } else { "" };
+    format!("{}{more}{readings}", named.join(", "))
 }

@@ -6,6 +6,7 @@ use super::line::Answer;
 use super::text;
 use crate::report::layout::Page;
 use crate::report::markdown::plain;
+use crate::report::sheet::AID;
 
 /// Begins a new sheet of paper.
 const NEW_PAGE: char = '\u{c}';
@@ -77,7 +78,7 @@ pub fn exercises_markdown(exercises: &Exercises) -> String {
     let mut text = String::new();
     for sheet in &exercises.sheets {
         text.push_str(&format!(
-            "# {}: {}\n\nName: ……………………  Date: …………\n\n",
+            "# {}: {}\n\n*{AID}*\n\nName: ……………………  Date: …………\n\n",
             title(exercises, sheet),
             plain(&exercises.title)
         ));
