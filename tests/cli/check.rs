@@ -27,7 +27,6 @@ impl Folder {
         let path = std::env::temp_dir().join(format!("crankline-{}-{number}", std::process::id()));
         std::fs::create_dir_all(&path).unwrap();
         let folder = Self(path);
-        std::fs::create_dir_all(folder.0.join("temporary")).unwrap();
         folder.put("shaft.rhai", include_str!("scripts/shaft.rhai"));
         folder.put("cells.rhai", include_str!("scripts/cells.rhai"));
         folder.put("angles.rhai", include_str!("scripts/angles.rhai"));
@@ -60,6 +59,7 @@ impl Folder {
         wait: &mut (dyn FnMut() -> bool + Send),
         open: &(dyn Fn(&Path) -> std::io::Result<()> + Sync),
     ) -> Ran {
+        std::fs::create_dir_all(self.0.join("temporary")).unwrap();
         self.run_in(arguments, false, "", (wait, open))
     }
 

@@ -244,7 +244,7 @@ fn a_record_in_markdown_names_everything() {
         .stdout;
     for said in [
         "| Taken |",
-        "| 2026-03-14 by R., micrometer, 2.1 mm, 2.2 mm, 2.15 mm |",
+        "| 2026-03-14 by R., micrometer, 2.1 mm, 2.2 mm, 2.15 mm, each ± 0.05 mm |",
         "## Record",
         "- job job.toml, SHA-256 ",
         "- script driveline/critical-speed 0.1.0, SHA-256 ",

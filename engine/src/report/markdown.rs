@@ -144,7 +144,11 @@ fn of_run(text: &mut String, sheet: &Sheet<'_>, (run, of_sheet): (usize, &SheetR
         paragraph(text, &format!("## {}", plain(&name)));
     }
     paragraph(text, "## Readings");
-    let taken = |input: &Input| of_sheet.taken(&input.name).map(readings::taken).unwrap_or_default();
+    let taken = |input: &Input| {
+        let taken = of_sheet.taken(&input.name);
+        let taken = taken.map(|taken| readings::taken(input, taken, sheet.system));
+        taken.unwrap_or_default()
+    };
     let is_told = of_sheet.outcome.inputs.iter().any(|input| !taken(input).is_empty());
     let head = ["Name", "What it is", "Value", "From", "Taken", "Source"];
     table(text, head.iter().filter(|column| is_told || **column != "Taken"));

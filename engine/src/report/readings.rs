@@ -36,19 +36,29 @@ pub(super) fn source(input: &Input, run: &SheetRun<'_>) -> String {
     }
 }
 
-/// How a reading was taken: `2026-03-14 by R., steel rule, 640 mm, 641 mm, 640.5 mm; shaft_length in the job`.
-pub(super) fn taken(taken: &TakenInput) -> String {
+/// How a reading was taken: `2026-03-14 by R., steel rule, 640 mm, 641 mm, 640.5 mm, each ± 1 mm; shaft_length in the
+/// job`.
+pub(super) fn taken(input: &Input, taken: &TakenInput, system: System) -> String {
     let by = taken.by.as_ref().map(|by| format!("by {by}"));
     let session: Vec<String> = taken.on.iter().cloned().chain(by).collect();
     let session = Some(session.join(" ")).filter(|session| !session.is_empty());
-    let how: Vec<String> = session
-        .into_iter()
-        .chain(taken.with.clone())
-        .chain(taken.repeats.iter().cloned())
-        .collect();
+    let how = session.into_iter().chain(taken.with.clone());
+    let repeats = taken.repeats.iter().cloned().chain(instrument(input, system));
+    let how: Vec<String> = how.chain(repeats).collect();
     let other = (taken.reading != taken.input).then(|| format!("{} in the job", taken.reading));
     let parts = [Some(how.join(", ")).filter(|how| !how.is_empty()), other];
     parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
+}
+
+/// The instrument's ± of repeats.
+fn instrument(input: &Input, system: System) -> Option<String> {
+    let part = input.parts.first()?;
+    let Spread::Repeats { limits, .. } = part.spread else {
+        return None;
+    };
+    let amount = amount_in(&input.value, part.slot)?;
+    let width = written::half_width(&style(amount, system), limits, 0.0);
+    Some(format!("each ± {width}"))
 }
 
 /// What an input is: its label, or its name.
