@@ -251,6 +251,19 @@ fn imported_scripts() {
     );
 }
 
+/// One that does not come to an end is told once, with what came before it.
+#[test]
+fn a_script_that_does_not_end() {
+    let folder = Folder::new();
+    folder.put(
+        "endless.rhai",
+        "//! Endless.\ninput a = 3.mm : \"A\" how \"rule\";\nstep b = a + 1.kg : \"B\";\nloop { }\nstep c = a : \"C\";\n",
+    );
+    let (code, found) = inspected(&folder, "endless.rhai");
+    assert_eq!((code, &found["errors"]), (2, &2.into()), "{found:#}");
+    assert_eq!(found["scripts"][0]["findings"][1]["code"], "limit");
+}
+
 #[test]
 fn what_cannot_be_inspected() {
     let folder = Folder::new();

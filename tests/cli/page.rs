@@ -285,6 +285,14 @@ fn a_folder_gets_the_run_in_every_format_all_or_nothing() {
     // Again, and nothing is written over; of a folder with one such file in it nothing is written at all.
     let again = folder.run(&["run", "driveline/joint-angles", "--out", "kept/"]);
     assert_eq!(again.code, 2);
+    for said in [
+        "`kept/record.json` is there already",
+        "crankline compare kept/record.json driveline/joint-angles",
+    ] {
+        assert!(again.stderr.contains(said), "{}", again.stderr);
+    }
+    std::fs::remove_file(folder.0.join("kept/record.json")).unwrap();
+    let again = folder.run(&["run", "driveline/joint-angles", "--out", "kept/"]);
     assert!(
         again.stderr.contains("`kept/sheet.html` is there already"),
         "{}",

@@ -4,6 +4,7 @@ use super::dispatch::Output;
 use crate::arguments::{Common, Format, On, Run};
 use crate::disk;
 use crate::exit;
+use crate::inquiry::typed;
 use crate::listing::pretty;
 use crate::screen::Io;
 use crate::work::{Done, Work};
@@ -13,6 +14,8 @@ use crankline_engine::report::{
 };
 use std::path::MAIN_SEPARATOR;
 
+/// What a run in full is called in a folder.
+const RECORD: &str = "record.json";
 /// Letters of a title that go into the name of a file.
 const LONGEST_NAME: usize = 48;
 
@@ -42,13 +45,28 @@ pub(crate) fn into_folder(options: &Run, common: &Common, io: &Io<'_>, name: &st
         );
         return Err(refusal.hint("leave --format out, or name a file after --out").into());
     }
+    let folder = name.trim_end_matches(['/', MAIN_SEPARATOR]);
+    if io.directory.join(name).join(RECORD).symlink_metadata().is_ok() {
+        let refusal = Refusal::new(
+            "file",
+            format!("`{folder}/{RECORD}` is there already: the record of an earlier run"),
+        );
+        let target = typed(&options.on.target);
+        return Err(refusal
+            .hint("name another folder after --out")
+            .hint(format!(
+                "what changed since: crankline compare {}/{RECORD} {target}",
+                typed(folder)
+            ))
+            .into());
+    }
     let work = Work::open(&options.on.target, &io.desk())?.trying(options.on.option.as_deref())?;
     let done = work.done(&options.on.set, options.on.only.as_deref())?;
     let sheet = work.sheet(&done, common.system())?;
     let mut files = vec![
         ("sheet.html".to_owned(), html(&work, &done, &sheet, options)?),
         ("sheet.md".to_owned(), markdown(&sheet, true)),
-        ("record.json".to_owned(), pretty(&json(&sheet))),
+        (RECORD.to_owned(), pretty(&json(&sheet))),
     ];
     let shown = sheet.shown().flat_map(|(_, run)| &run.outcome.figures);
     let drawn = shown.filter(|shown| is_drawn(&shown.figure));
@@ -60,7 +78,6 @@ pub(crate) fn into_folder(options: &Run, common: &Common, io: &Io<'_>, name: &st
         ));
     }
     disk::write_folder(&io.directory.join(name), name, &files)?;
-    let folder = name.trim_end_matches(['/', MAIN_SEPARATOR]);
     let lines = files.iter().map(|(file, _)| format!("written to {folder}/{file}\n"));
     Ok(Output {
         text: lines.collect(),

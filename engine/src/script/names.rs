@@ -166,7 +166,7 @@ impl Look<'_> {
     /// A word that opens a clause of a statement cannot be a name: the statement would end before it.
     fn free_to_use(&self, name: &str, position: Position) {
         if CLAUSE_WORDS.contains(&name) || name == "PI" {
-            return self.error(kept(name), position);
+            self.error(kept(name), position);
         }
     }
 

@@ -48,7 +48,12 @@ pub(super) fn attempt(library: &Library, script: &Script, graph: &Graph, found: 
         let Some(mut fault) = looked.refused else { break };
         point_into(&script.text, &mut fault);
         let number = statement(script, graph, &fault);
+        // Time that is up is up for the rest too.
+        let is_spent = fault.refusal.code() == "limit";
         attempt.faults.push(fault);
+        if is_spent {
+            break;
+        }
         let Some(number) = number.filter(|number| wrong.insert(*number)) else {
             break;
         };
