@@ -26,6 +26,10 @@ fn crankline(arguments: &[&str]) -> (u8, String, String) {
         no_color: true,
         directory: kept(),
         packs: vec![kept().join("packs")],
+        effort: 1,
+        temporary: std::env::temp_dir(),
+        open: &|_| Ok(()),
+        wait: &mut || false,
     };
     let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
     let code = crankline::run(arguments.map(str::to_owned), &mut io);

@@ -79,6 +79,10 @@ impl Attack {
             no_color: false,
             directory: ground.inside(),
             packs: vec![ground.inside().join("packs")],
+            effort: 1,
+            temporary: ground.inside(),
+            open: &|_| Ok(()),
+            wait: &mut || false,
         };
         let arguments = std::iter::once("crankline").chain(self.arguments.iter().map(String::as_str));
         let code = crankline::run(arguments.map(str::to_owned), &mut io);
