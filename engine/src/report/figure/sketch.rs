@@ -376,10 +376,13 @@ impl<'a> Layout<'a> {
     }
 }
 
+/// The left and upper corner of room for words, and the place that it is beside.
+type Room<'a> = ([f64; 2], &'a Spot);
+
 /// Corners of rooms for words, each with the place that it is beside, the best first; and which of them is in a dimension
 /// line, with the line's number.
-fn rooms(waiting: &Waiting, size: [f64; 2]) -> (Vec<([f64; 2], &Spot)>, Option<[usize; 2]>) {
-    let mut rooms: Vec<([f64; 2], &Spot)> = Vec::new();
+fn rooms(waiting: &Waiting, size: [f64; 2]) -> (Vec<Room<'_>>, Option<[usize; 2]>) {
+    let mut rooms: Vec<Room<'_>> = Vec::new();
     for spot in &waiting.beside {
         let around = around(now(spot), size, waiting.gap);
         rooms.extend(around.into_iter().map(|corner| (corner, spot)));

@@ -93,7 +93,9 @@ impl Layout<'_> {
         }
         for at in signs {
             let [x, y] = now(&at);
-            self.placer.line_of([x - 5.0, y], [x + 5.0, y], Some(nth));
+            for off in [-3.0, 0.0, 3.0] {
+                self.placer.line_of([x - 5.0, y + off], [x + 5.0, y + off], Some(nth));
+            }
             self.scene.add(look, true, Form::Marker { at, sign });
         }
         let spoken = self.spoken(curve);
