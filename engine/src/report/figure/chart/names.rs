@@ -136,8 +136,8 @@ impl Layout<'_> {
             corners.extend(around(at, size, 5.0));
         }
         // Among many lines a name beside one of them could be another's.
-        let points = self.chart.curves.iter().filter(|curve| curve.kind == Kind::Points);
-        let one_of_many = curve.kind == Kind::Points && points.count() > 1;
+        // A name beside the last of some points says too little: it could be that one's alone, or another line's.
+        let one_of_many = curve.kind == Kind::Points && self.chart.curves.len() > 1;
         let room = if one_of_many || (self.lines() > 2 && self.ends_at_right(curve)) {
             None
         } else {
