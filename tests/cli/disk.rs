@@ -110,6 +110,7 @@ fn a_full_disk() {
 }
 
 /// Somebody who may read everything and write nothing. Who may do everything is somebody else for this.
+#[allow(clippy::print_stdout, reason = "a test that is skipped says so")]
 #[cfg(unix)]
 #[test]
 fn a_folder_that_nobody_may_write_to() {

@@ -21,6 +21,7 @@ fn watched() -> Vec<(&'static str, Vec<Attack>)> {
 }
 
 /// One attack alone, in a process that was started for it.
+#[allow(clippy::print_stdout, reason = "it tells the one that started it")]
 #[test]
 fn one() {
     let Some(meant) = std::env::var_os(MEANT) else { return };
@@ -77,6 +78,7 @@ fn taken(kind: &str, number: usize, attack: &Attack) -> Taken {
     }
 }
 
+#[allow(clippy::print_stdout, reason = "who asks for it wants to know")]
 #[test]
 #[ignore = "takes minutes, and its bounds are those of a release build: see the top of its file"]
 fn every_attack_takes_little_time_and_memory() {
