@@ -243,7 +243,14 @@ impl Function {
 
 /// A function whose faults are asked for before its result goes to the script.
 fn settled(native: impl Fn(&[Dynamic]) -> Result<Dynamic, Refusal> + 'static) -> Native {
-    Rc::new(move |_context, arguments| settle(native(&copied(arguments))))
+    Rc::new(move |_context, arguments| {
+        let result = native(&copied(arguments));
+        if let Ok(result) = &result {
+            // A list was made item by item.
+            charge(10 * size(result) as u64);
+        }
+        settle(result)
+    })
 }
 
 /// Copying counts as work, and reading a text: an item is about ten operations, a letter about five.

@@ -5,7 +5,10 @@ use crate::outcome::Spread;
 use crate::quantity::text::{self, Style, Values};
 use crate::quantity::units::{ReadError, WrittenUnit};
 use crate::quantity::{Dimension, Quantity, Scale, Unit, words};
-use crate::tape::{self, Number};
+use crate::tape::{self, Number, charge};
+
+/// What reading a letter counts as, in simple operations.
+const LETTER: u64 = 30;
 
 type Result<T> = std::result::Result<T, Refusal>;
 
@@ -31,6 +34,7 @@ impl Written {
 /// Reads what a person wrote for a reading.
 pub(crate) fn read(text: &str, signs: Option<&(String, String)>) -> Result<Written> {
     let signs = signs.map(|(positive, negative)| (positive.as_str(), negative.as_str()));
+    charge(LETTER * text.len() as u64);
     let reading = text::read_with_signs(text, signs).map_err(|error| refused(&error, text))?;
     Ok(Written {
         numbers: match reading.values {
@@ -127,11 +131,13 @@ pub(crate) fn value_in(quantity: Quantity, unit: &str) -> Result<Quantity> {
 }
 
 fn parse_unit(unit: &str) -> Result<WrittenUnit> {
+    charge(LETTER * unit.len() as u64);
     WrittenUnit::parse(unit).map_err(|error| refused(&error, unit))
 }
 
 /// How a quantity is to be written.
 pub(crate) fn style(style: &str, dimension: Dimension, scale: Scale) -> Result<Style> {
+    charge(LETTER * style.len() as u64);
     Style::parse(style, dimension, scale).map_err(|error| refused(&error, style))
 }
 
