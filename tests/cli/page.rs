@@ -51,7 +51,7 @@ fn the_page_of_the_demonstration_is_small_enough_to_be_passed_on() {
 
 #[test]
 fn markup_in_a_job_is_text_on_the_page() {
-    let hostile = "</script></style></title><script>alert(1)</script><!-- <img src=x onerror=alert(1)> &lt; \u{2028}";
+    let hostile = "</script></style></title><script>alert(1)</script><!-- <img src=x onerror=alert(1)> &lt; &amp;";
     let quoted = format!("'{hostile}'");
     let folder = Folder::new();
     let script = r#"//! About <b>HOSTILE</b>

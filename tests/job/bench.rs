@@ -94,10 +94,12 @@ pub(super) fn read(text: &str) -> Result<Job, Diagnostic> {
             name: "written.csv".to_owned(),
             text: written.to_owned(),
         }),
-        "loads.csv" | "wrong.csv" => Ok(SourceText {
+        "loads.csv" | "marked.csv" | "wrong.csv" => Ok(SourceText {
             name: name.to_owned(),
             text: match name {
                 "loads.csv" => CSV.to_owned(),
+                // Some programs begin a file with a mark of its encoding.
+                "marked.csv" => format!("\u{feff}{CSV}"),
                 _ => CSV.replace("12 A", "12 mm"),
             },
         }),

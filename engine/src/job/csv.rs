@@ -21,10 +21,14 @@ struct Cell {
 /// # Errors
 /// No header, no row, too many rows, a column without a name or twice, a row of another length, a quote that is not closed.
 pub(crate) fn rows(
-    text: SourceText,
+    mut text: SourceText,
     address: &str,
     places: &mut Vec<(String, Place)>,
 ) -> Result<GivenValue, Diagnostic> {
+    // A mark that some programs put before the text.
+    if let Some(rest) = text.text.strip_prefix('\u{feff}') {
+        text.text = rest.to_owned();
+    }
     let source = Arc::new(text);
     refuse_hidden_in(&source)?;
     let lines = Lines::new(&source);
@@ -91,8 +95,7 @@ pub(crate) fn rows(
 fn cells(text: &str) -> Result<Vec<Vec<Cell>>, Range<usize>> {
     let mut rows = Vec::new();
     let mut row = Vec::new();
-    // A mark that some programs put before the text.
-    let mut at = text.len() - text.trim_start_matches('\u{feff}').len();
+    let mut at = 0;
     while at < text.len() {
         let rest = text.get(at..).unwrap_or("");
         let indent = rest.len() - rest.trim_start_matches([' ', '\t']).len();
