@@ -2,7 +2,11 @@
 //!
 //! `cargo bench -p crankline-tests --bench page`. It takes what `tests/browser` takes.
 
-#[allow(dead_code, reason = "the tests' own browser, of which this takes one function")]
+#[allow(
+    dead_code,
+    clippy::unwrap_used,
+    reason = "the tests' own browser, of which this takes one function"
+)]
 #[path = "../browser/mod.rs"]
 mod browser;
 

@@ -21,14 +21,10 @@ struct Cell {
 /// # Errors
 /// No header, no row, too many rows, a column without a name or twice, a row of another length, a quote that is not closed.
 pub(crate) fn rows(
-    mut text: SourceText,
+    text: SourceText,
     address: &str,
     places: &mut Vec<(String, Place)>,
 ) -> Result<GivenValue, Diagnostic> {
-    // A mark that some programs put before the text.
-    if let Some(rest) = text.text.strip_prefix('\u{feff}') {
-        text.text = rest.to_owned();
-    }
     let source = Arc::new(text);
     refuse_hidden_in(&source)?;
     let lines = Lines::new(&source);
@@ -95,7 +91,8 @@ pub(crate) fn rows(
 fn cells(text: &str) -> Result<Vec<Vec<Cell>>, Range<usize>> {
     let mut rows = Vec::new();
     let mut row = Vec::new();
-    let mut at = 0;
+    // A mark that some programs put before the text.
+    let mut at = text.len() - text.trim_start_matches('\u{feff}').len();
     while at < text.len() {
         let rest = text.get(at..).unwrap_or("");
         let indent = rest.len() - rest.trim_start_matches([' ', '\t']).len();
