@@ -56,7 +56,9 @@ fn first_hidden(text: &str) -> Option<(usize, char)> {
     let mut letters = text.char_indices().peekable();
     while let Some((at, character)) = letters.next() {
         let ends_line = character == '\r' && letters.peek().is_some_and(|(_, next)| *next == '\n');
-        if is_hidden(character) && !ends_line {
+        // Editors begin files so.
+        let begins_file = at == 0 && character == '\u{feff}';
+        if is_hidden(character) && !ends_line && !begins_file {
             return Some((at, character));
         }
     }
