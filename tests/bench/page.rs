@@ -2,6 +2,8 @@
 //!
 //! `cargo bench -p crankline-tests --bench page`. It takes what `tests/browser` takes.
 
+#![allow(clippy::print_stdout, reason = "a bench prints what it measured")]
+
 #[allow(
     dead_code,
     clippy::unwrap_used,
