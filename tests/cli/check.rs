@@ -99,6 +99,11 @@ impl Drop for Folder {
     }
 }
 
+/// A text as if the page had no end: where lines break hangs on how long the names of folders are.
+pub(crate) fn in_one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// Runs the program in a fresh folder.
 pub(crate) fn run(arguments: &[&str]) -> Ran {
     Folder::new().run(arguments)

@@ -1,6 +1,6 @@
 //! A run as one HTML page.
 
-use super::check::{Folder, run};
+use super::check::{Folder, in_one_line, run};
 use super::html::Html;
 use serde_json::Value;
 
@@ -8,10 +8,6 @@ const DEMO: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../scripts/demo/car.tom
 
 fn page(arguments: &[&str]) -> String {
     run(&[&["run"], arguments, &["--format", "html"]].concat()).stdout
-}
-
-fn in_one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Packs given to others and got from them.
 
 use super::{DOUBLE, put_pack, read, said, with_mine};
-use crate::cli::check::Folder;
+use crate::cli::check::{Folder, in_one_line};
 use serde_json::Value;
 
 /// A folder with a pack `shop` in `mine` that may be sealed.
@@ -50,7 +50,11 @@ fn from_one_shop_to_another() {
     text.push_str(&said(&folder, &theirs(&folder, &["pack", "add", "shop-0.1.0.zip"])));
     assert_eq!(theirs(&folder, &["run", "shop/tube-weight"]).code, 0);
     let list = theirs(&folder, &["pack", "list"]);
-    assert!(list.stdout.contains("as sealed, not signed"), "{}", list.stdout);
+    assert!(
+        in_one_line(&list.stdout).contains("as sealed, not signed"),
+        "{}",
+        list.stdout
+    );
     text.push_str(&said(&folder, &theirs(&folder, &["pack", "remove", "shop"])));
     text.push_str(&said(&folder, &theirs(&folder, &["pack", "remove", "shop"])));
     insta::assert_snapshot!(text);
@@ -184,11 +188,8 @@ fn a_newer_version_takes_the_place_of_an_older_one() {
     // Changed by hand: neither replaced nor removed.
     let script = folder.0.join("theirs/shop/tube-weight.rhai");
     folder.put("theirs/shop/tube-weight.rhai", &(read(&script) + "// mine\n"));
-    assert!(
-        theirs(&folder, &["pack", "list"])
-            .stdout
-            .contains("changed since it was added")
-    );
+    let list = theirs(&folder, &["pack", "list"]).stdout;
+    assert!(in_one_line(&list).contains("changed since it was added"), "{list}");
     for arguments in [
         &["pack", "add", "old.zip", "--replace"][..],
         &["pack", "remove", "shop"],
