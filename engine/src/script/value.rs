@@ -200,6 +200,8 @@ pub(crate) fn described_type(name: &str) -> String {
 pub(crate) fn settle(result: Result<Dynamic>) -> std::result::Result<Dynamic, Box<EvalAltResult>> {
     let fault = take_fault();
     match (result, fault) {
+        // What is refused after the budget was used up is refused of numbers that were never calculated.
+        (Err(_), _) if is_spent() => Err(thrown(spent())),
         (Err(refusal), _) => Err(thrown(refusal)),
         (Ok(_), Some(fault)) => Err(thrown(of_fault(&fault))),
         (Ok(value), None) => Ok(value),
