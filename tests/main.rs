@@ -16,6 +16,7 @@ mod kernel;
 mod language;
 mod pack;
 mod page;
+mod program;
 mod references;
 mod scripts;
 mod structure;

@@ -1,6 +1,6 @@
 //! Files: read, and written whole or not at all, never over another.
 
-use crate::part::Part;
+use crate::part::{Part, folder_of};
 use crate::watch;
 use crankline_engine::diagnostic::{Refusal, SourceText};
 use std::fs::{self, OpenOptions};
@@ -128,11 +128,6 @@ fn new_folder(path: &Path, files: &[(String, String)]) -> std::io::Result<()> {
         write_durably(&folder.join(file), text.as_bytes())?;
     }
     part.folder_becomes(path)
-}
-
-fn folder_of(path: &Path) -> &Path {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-    folder.unwrap_or(Path::new("."))
 }
 
 /// Refuses a name that a file has already.

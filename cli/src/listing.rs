@@ -5,7 +5,18 @@ use crankline_engine::report::{AID, wrapped};
 use serde_json::{Map, Value};
 
 /// Columns of a terminal.
-const WIDTH: usize = 80;
+pub(crate) const WIDTH: usize = 80;
+
+/// A text beside a word in the margin, which is so many columns wide.
+pub(crate) fn in_margin(margin: usize, word: &str, text: &str) -> String {
+    let lines = wrapped(text, WIDTH - margin).into_iter().enumerate();
+    let lines = lines.map(|(nth, line)| {
+        let word = if nth == 0 { word } else { "" };
+        let line = format!("  {word:<width$}{line}", width = margin - 2);
+        format!("{}\n", line.trim_end())
+    });
+    lines.collect()
+}
 
 /// Rows under headings: in text, the first column stands in the margin, the others follow it, broken at spaces.
 #[derive(Debug)]

@@ -76,7 +76,7 @@ impl Part {
                 renamed?;
             }
         }
-        sync_folder_of(path)
+        sync_folder(folder_of(path))
     }
 
     /// Gives the file the name of another one, whose place and rights it takes.
@@ -85,14 +85,14 @@ impl Part {
         let path = fs::canonicalize(path)?;
         self.file.set_permissions(fs::metadata(&path)?.permissions())?;
         fs::rename(&self.path, &path)?;
-        sync_folder_of(&path)
+        sync_folder(folder_of(&path))
     }
 
     /// Gives the folder beside it its name, which no file may have.
     pub(crate) fn folder_becomes(self, path: &Path) -> io::Result<()> {
         sync_folder(&self.folder())?;
         fs::rename(self.folder(), path)?;
-        sync_folder_of(path)
+        sync_folder(folder_of(path))
     }
 }
 
@@ -132,7 +132,8 @@ pub(crate) fn sync_folder(folder: &Path) -> io::Result<()> {
     }
 }
 
-fn sync_folder_of(path: &Path) -> io::Result<()> {
+/// The folder that a file lies in.
+pub(crate) fn folder_of(path: &Path) -> &Path {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-    sync_folder(folder.unwrap_or(Path::new(".")))
+    folder.unwrap_or(Path::new("."))
 }

@@ -11,7 +11,11 @@
 )]
 #[path = "../browser/mod.rs"]
 mod browser;
+#[allow(dead_code, reason = "the tests' own, of which this takes a part")]
+#[path = "../program.rs"]
+mod program;
 
+use program::Program;
 use serde_json::{Value, json};
 
 /// The largest script, and the job that uses most of them; of each a reading whose slider is moved.
@@ -48,26 +52,6 @@ fn main() {
 }
 
 fn html(target: &str) -> String {
-    let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
-    let mut io = crankline::Io {
-        stdout: &mut stdout,
-        stderr: &mut stderr,
-        stdin: &mut std::io::empty(),
-        is_typed: false,
-        is_terminal: false,
-        no_color: true,
-        directory: std::env::current_dir().unwrap_or_default(),
-        packs: Vec::new(),
-        effort: 1,
-        temporary: std::env::temp_dir(),
-        open: &|_| Ok(()),
-        wait: &mut || false,
-    };
-    crankline::run(
-        ["crankline", "run", target, "--format", "html"]
-            .map(str::to_owned)
-            .into_iter(),
-        &mut io,
-    );
-    String::from_utf8(stdout).unwrap_or_default()
+    let program = Program::in_folder(std::env::current_dir().unwrap_or_default());
+    program.run(["run", target, "--format", "html"]).stdout
 }

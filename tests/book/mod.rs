@@ -1,5 +1,6 @@
 //! What README and book show is true: their scripts run, and the output they print is what the program prints.
 
+use crate::program::{Program, words};
 use crankline_engine::diagnostic::SourceText;
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::{figure_letters, is_drawn, picture};
@@ -77,29 +78,15 @@ fn printed(arguments: &[&str]) -> String {
 
 /// What the program prints in a folder, given these lines for its questions; packs lie in a place of their own.
 fn printed_in(directory: &Path, packs: &Path, arguments: &[&str], answers: &str) -> String {
-    let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
-    let mut io = crankline::Io {
-        stdout: &mut stdout,
-        stderr: &mut stderr,
-        stdin: &mut answers.as_bytes(),
-        is_typed: false,
-        is_terminal: false,
-        no_color: true,
-        directory: directory.to_owned(),
-        packs: Some(packs)
-            .filter(|packs| packs.is_absolute())
-            .map(Path::to_path_buf)
-            .into_iter()
-            .collect(),
-        effort: 1,
-        temporary: std::env::temp_dir(),
-        open: &|_| Ok(()),
-        wait: &mut || false,
+    let packs = Some(packs).filter(|packs| packs.is_absolute());
+    let program = Program {
+        packs: packs.map(Path::to_path_buf).into_iter().collect(),
+        answers: answers.as_bytes(),
+        ..Program::in_folder(directory)
     };
-    let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
-    crankline::run(arguments.map(str::to_owned), &mut io);
-    assert!(stderr.is_empty(), "{}", String::from_utf8_lossy(&stderr));
-    String::from_utf8(stdout).unwrap()
+    let ran = program.run(arguments.iter().copied());
+    assert!(ran.stderr.is_empty(), "{}", ran.stderr);
+    ran.stdout
 }
 
 /// Two hashes change with every word of a script.
@@ -141,16 +128,6 @@ fn the_demonstration_job() {
     }
     let json = serde_json::to_string_pretty(&record).expect("JSON is written");
     insta::assert_snapshot!("demonstration_json", without_hashes(&json));
-}
-
-/// The words of a command line; what stands in quotes is one.
-fn words(line: &str) -> Vec<String> {
-    let parts = line.split('"').enumerate();
-    let words = parts.flat_map(|(number, part)| match number % 2 {
-        0 => part.split_whitespace().map(str::to_owned).collect(),
-        _ => vec![part.to_owned()],
-    });
-    words.collect()
 }
 
 /// What somebody answered in a dialogue that a page shows: what stands behind `  wall: ` and `  loads, row 1: `.

@@ -1,25 +1,15 @@
 //! Runs the program in a folder of its own.
 
+use crate::program::Program;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
+
+pub(crate) use crate::program::Ran;
 
 static FOLDERS: AtomicUsize = AtomicUsize::new(0);
 
 /// A folder with a few scripts that goes when it is dropped.
 pub(crate) struct Folder(pub(crate) PathBuf);
-
-/// What waits before files are looked at again, and what shows pages.
-type Watching<'a> = (
-    &'a mut (dyn FnMut() -> bool + Send),
-    &'a (dyn Fn(&Path) -> std::io::Result<()> + Sync),
-);
-
-/// What the program did.
-pub(crate) struct Ran {
-    pub(crate) code: u8,
-    pub(crate) stdout: String,
-    pub(crate) stderr: String,
-}
 
 impl Folder {
     pub(crate) fn new() -> Self {
@@ -60,36 +50,22 @@ impl Folder {
         open: &(dyn Fn(&Path) -> std::io::Result<()> + Sync),
     ) -> Ran {
         std::fs::create_dir_all(self.0.join("temporary")).unwrap();
-        self.run_in(arguments, false, "", (wait, open))
+        Program {
+            watching: Some((wait, open)),
+            temporary: self.0.join("temporary"),
+            ..Program::in_folder(&self.0)
+        }
+        .run(arguments.iter().copied())
     }
 
     fn run_with(&self, arguments: &[&str], is_terminal: bool, answers: &str) -> Ran {
-        self.run_in(arguments, is_terminal, answers, (&mut || false, &|_| Ok(())))
-    }
-
-    fn run_in(&self, arguments: &[&str], is_terminal: bool, answers: &str, (wait, open): Watching<'_>) -> Ran {
-        let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
-        let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
-        let mut io = crankline::Io {
-            stdout: &mut stdout,
-            stderr: &mut stderr,
-            stdin: &mut answers.as_bytes(),
-            is_typed: false,
+        Program {
             is_terminal,
-            no_color: false,
-            directory: self.0.clone(),
-            packs: Vec::new(),
-            effort: 1,
+            answers: answers.as_bytes(),
             temporary: self.0.join("temporary"),
-            open,
-            wait,
-        };
-        let code = crankline::run(arguments.map(str::to_owned), &mut io);
-        Ran {
-            code,
-            stdout: String::from_utf8(stdout).unwrap(),
-            stderr: String::from_utf8(stderr).unwrap(),
+            ..Program::in_folder(&self.0)
         }
+        .run(arguments.iter().copied())
     }
 }
 

@@ -8,6 +8,7 @@
 //! | `packs/shop` | a pack: manifest, worked cases with every kind of thing to expect |
 //! | `record-job.json`, `record-script.json` | records that `run --format json` wrote of them |
 
+use crate::program::Program;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 
@@ -16,28 +17,12 @@ fn kept() -> PathBuf {
 }
 
 fn crankline(arguments: &[&str]) -> (u8, String, String) {
-    let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
-    let mut io = crankline::Io {
-        stdout: &mut stdout,
-        stderr: &mut stderr,
-        stdin: &mut "".as_bytes(),
-        is_typed: false,
-        is_terminal: false,
-        no_color: true,
-        directory: kept(),
+    let program = Program {
         packs: vec![kept().join("packs")],
-        effort: 1,
-        temporary: std::env::temp_dir(),
-        open: &|_| Ok(()),
-        wait: &mut || false,
+        ..Program::in_folder(kept())
     };
-    let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
-    let code = crankline::run(arguments.map(str::to_owned), &mut io);
-    (
-        code,
-        String::from_utf8(stdout).unwrap(),
-        String::from_utf8(stderr).unwrap(),
-    )
+    let ran = program.run(arguments.iter().copied());
+    (ran.code, ran.stdout, ran.stderr)
 }
 
 /// What a kept record says of numbers, verdicts and names, a run of today says too; a newer record may say more.

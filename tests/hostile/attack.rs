@@ -1,7 +1,7 @@
 //! One attack: files from a stranger, and what somebody does with them; and the ground on which it takes place.
 
+use crate::program::{Program, Ran};
 use std::collections::BTreeMap;
-use std::io::BufReader;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -22,13 +22,6 @@ pub(super) struct Attack {
     pub(super) shown: String,
 }
 
-/// What came of it.
-pub(super) struct Outcome {
-    pub(super) code: u8,
-    pub(super) stdout: String,
-    pub(super) stderr: String,
-}
-
 impl Attack {
     /// The same with another file beside.
     pub(super) fn with(mut self, name: &str, bytes: impl Into<Vec<u8>>) -> Self {
@@ -39,7 +32,7 @@ impl Attack {
     /// Takes place on a ground of its own. Whatever happens, the ground round the folder is as it was, and the folder too
     /// where the program says that it could not be done.
     #[track_caller]
-    pub(super) fn take_place(&self) -> Outcome {
+    pub(super) fn take_place(&self) -> Ran {
         let ground = Ground::new();
         for (name, bytes) in &self.files {
             let path = ground.inside().join(name);
@@ -67,39 +60,27 @@ impl Attack {
         outcome
     }
 
-    fn run(&self, ground: &Ground) -> Outcome {
-        let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
-        let mut io = crankline::Io {
-            stdout: &mut stdout,
-            stderr: &mut stderr,
-            stdin: &mut BufReader::new(self.answers.as_slice()),
-            is_typed: false,
+    fn run(&self, ground: &Ground) -> Ran {
+        let program = Program {
+            packs: vec![ground.inside().join("packs")],
+            answers: &self.answers,
             // Colours and all, as at a terminal.
             is_terminal: true,
-            no_color: false,
-            directory: ground.inside(),
-            packs: vec![ground.inside().join("packs")],
-            effort: 1,
             temporary: ground.inside(),
-            open: &|_| Ok(()),
-            wait: &mut || false,
+            ..Program::in_folder(ground.inside())
         };
-        let arguments = std::iter::once("crankline").chain(self.arguments.iter().map(String::as_str));
-        let code = crankline::run(arguments.map(str::to_owned), &mut io);
-        let text = |bytes: Vec<u8>| {
-            let text = String::from_utf8(bytes).unwrap_or_else(|_| panic!("{}: no text", self.name));
-            text.replace(&ground.0.display().to_string(), "DIR")
-        };
-        Outcome {
-            code,
-            stdout: text(stdout),
-            stderr: text(stderr),
+        let ran = program.run(self.arguments.iter().map(String::as_str));
+        let text = |text: String| text.replace(&ground.0.display().to_string(), "DIR");
+        Ran {
+            code: ran.code,
+            stdout: text(ran.stdout),
+            stderr: text(ran.stderr),
         }
     }
 
     /// No panic, which would say nothing here; and nothing that a terminal acts on but our own colours.
     #[track_caller]
-    fn assert_plain(&self, outcome: &Outcome) {
+    fn assert_plain(&self, outcome: &Ran) {
         // A panic ends with the same code and says nothing here; `prove` says in its list what does not come out.
         if outcome.code == 2 && !outcome.stdout.contains("DIFFERS") {
             let says = outcome.stderr.starts_with("error: ");

@@ -1,6 +1,7 @@
 //! Attacks that are too large, or too little of a text, to stand in a file: each is made here.
 
 use super::attack::Attack;
+use crate::program::words;
 use std::fmt::Write;
 
 const SHAFT: &str = include_str!("../cli/scripts/shaft.rhai");
@@ -372,152 +373,87 @@ pub(super) fn records() -> Vec<Attack> {
 
 /// Questions that are too large, on a script that is in order.
 pub(super) fn questions() -> Vec<Attack> {
-    let ask = |name: &str, arguments: &[&str]| attack(name, vec![("t.rhai", TUBE.into())], arguments);
+    let ask = |name: &str, line: &str| {
+        let words = words(line);
+        let arguments: Vec<&str> = words.iter().map(String::as_str).collect();
+        attack(name, vec![("t.rhai", TUBE.into())], &arguments)
+    };
     let long = "9".repeat(50_000);
     let unit = format!("a=1 {}", "mm ".repeat(30_000));
     vec![
         ask(
             "a sweep of a million million points",
-            &[
-                "sweep",
-                "t.rhai",
-                "--vary",
-                "a=1 mm..5 mm",
-                "--points",
-                "1000000000000",
-                "--watch",
-                "b",
-            ],
+            "sweep t.rhai --vary \"a=1 mm..5 mm\" --points 1000000000000 --watch b",
         ),
         ask(
             "a sweep of no point",
-            &[
-                "sweep",
-                "t.rhai",
-                "--vary",
-                "a=1 mm..5 mm",
-                "--points",
-                "0",
-                "--watch",
-                "b",
-            ],
+            "sweep t.rhai --vary \"a=1 mm..5 mm\" --points 0 --watch b",
         ),
         ask(
             "a sweep of less than no point",
-            &[
-                "sweep",
-                "t.rhai",
-                "--vary",
-                "a=1 mm..5 mm",
-                "--points=-1",
-                "--watch",
-                "b",
-            ],
+            "sweep t.rhai --vary \"a=1 mm..5 mm\" --points=-1 --watch b",
         ),
         ask(
             "a sweep from nowhere",
-            &["sweep", "t.rhai", "--vary", "a=NaN mm..5 mm", "--watch", "b"],
+            "sweep t.rhai --vary \"a=NaN mm..5 mm\" --watch b",
         ),
         ask(
             "a sweep to no end",
-            &["sweep", "t.rhai", "--vary", "a=1 mm..1e999 mm", "--watch", "b"],
+            "sweep t.rhai --vary \"a=1 mm..1e999 mm\" --watch b",
         ),
         ask(
             "a sweep of what is not there",
-            &["sweep", "t.rhai", "--vary", "c=1 mm..2 mm", "--watch", "b"],
+            "sweep t.rhai --vary \"c=1 mm..2 mm\" --watch b",
         ),
         ask(
             "a map of a million million places",
-            &[
-                "sweep",
-                "t.rhai",
-                "--vary",
-                "a=1 mm..5 mm",
-                "--vary",
-                "b=1 mm..5 mm",
-                "--points",
-                "1000000",
-                "--watch",
-                "b",
-            ],
+            "sweep t.rhai --vary \"a=1 mm..5 mm\" --vary \"b=1 mm..5 mm\" --points 1000000 --watch b",
         ),
-        ask(
-            "a million million samples",
-            &["spread", "t.rhai", "--samples", "1000000000000"],
-        ),
-        ask("no sample", &["spread", "t.rhai", "--samples", "0"]),
+        ask("a million million samples", "spread t.rhai --samples 1000000000000"),
+        ask("no sample", "spread t.rhai --samples 0"),
         ask(
             "a million million sheets",
-            &["lesson", "t.rhai", "--sheets", "1000000000000", "--out", "s.html"],
+            "lesson t.rhai --sheets 1000000000000 --out s.html",
         ),
-        ask("no sheet", &["lesson", "t.rhai", "--sheets", "0", "--out", "s.html"]),
-        ask(
-            "a seed less than nothing",
-            &["lesson", "t.rhai", "--sheets", "2", "--seed=-1"],
-        ),
+        ask("no sheet", "lesson t.rhai --sheets 0 --out s.html"),
+        ask("a seed less than nothing", "lesson t.rhai --sheets 2 --seed=-1"),
         ask(
             "a seed beyond all",
-            &["lesson", "t.rhai", "--sheets", "2", "--seed", "18446744073709551616"],
+            "lesson t.rhai --sheets 2 --seed 18446744073709551616",
         ),
-        ask(
-            "a seed in words",
-            &["lesson", "t.rhai", "--sheets", "2", "--seed", "seven"],
-        ),
+        ask("a seed in words", "lesson t.rhai --sheets 2 --seed seven"),
         ask(
             "a solution in steps of nothing",
-            &[
-                "solve",
-                "t.rhai",
-                "--adjust",
-                "a=1 mm..5 mm",
-                "--for",
-                "b=4 mm",
-                "--step",
-                "0 mm",
-            ],
+            "solve t.rhai --adjust \"a=1 mm..5 mm\" --for \"b=4 mm\" --step \"0 mm\"",
         ),
         ask(
             "a solution in steps less than nothing",
-            &[
-                "solve",
-                "t.rhai",
-                "--adjust",
-                "a=1 mm..5 mm",
-                "--for",
-                "b=4 mm",
-                "--step=-1 mm",
-            ],
+            "solve t.rhai --adjust \"a=1 mm..5 mm\" --for \"b=4 mm\" \"--step=-1 mm\"",
         ),
         ask(
             "a solution that is nowhere",
-            &["solve", "t.rhai", "--adjust", "a=1 mm..5 mm", "--for", "b=1e300 mm"],
+            "solve t.rhai --adjust \"a=1 mm..5 mm\" --for \"b=1e300 mm\"",
         ),
         ask(
             "a value as long as a book",
-            &["run", "t.rhai", "--set", &format!("a={long} mm")],
+            &format!("run t.rhai --set \"a={long} mm\""),
         ),
-        ask("a unit as long as a book", &["run", "t.rhai", "--set", &unit]),
+        ask("a unit as long as a book", &format!("run t.rhai --set \"{unit}\"")),
         ask(
             "a value with an order to the screen",
-            &["run", "t.rhai", "--set", "a=3 \u{1b}[2Jmm"],
+            "run t.rhai --set \"a=3 \u{1b}[2Jmm\"",
         ),
-        ask("a value turned round", &["run", "t.rhai", "--set", "a=3 \u{202e}mm"]),
+        ask("a value turned round", "run t.rhai --set \"a=3 \u{202e}mm\""),
         ask(
             "a name with an order to the screen",
-            &["run", "t.rhai", "--set", "\u{1b}[2Ja=3 mm"],
+            "run t.rhai --set \"\u{1b}[2Ja=3 mm\"",
         ),
-        ask(
-            "a script with an order to the screen in its name",
-            &["run", "\u{1b}[2J.rhai"],
-        ),
-        ask("a command with an order to the screen", &["\u{1b}[2J"]),
-        ask(
-            "a file to write that leads to a device",
-            &["run", "t.rhai", "--out", "/dev/full/x"],
-        ),
-        ask("a file to write over", &["run", "t.rhai", "--out", "t.rhai"]),
-        ask("a folder that is a file", &["run", "t.rhai", "--out", "t.rhai/"]),
-        ask("a pattern of brackets", &["list", "(((((((("]),
+        ask("a script with an order to the screen in its name", "run \u{1b}[2J.rhai"),
+        ask("a command with an order to the screen", "\u{1b}[2J"),
+        ask("a file to write that leads to a device", "run t.rhai --out /dev/full/x"),
+        ask("a file to write over", "run t.rhai --out t.rhai"),
+        ask("a folder that is a file", "run t.rhai --out t.rhai/"),
+        ask("a pattern of brackets", "list (((((((("),
     ]
 }
 

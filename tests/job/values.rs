@@ -67,7 +67,7 @@ fn texts_counts_and_truths_are_shared_and_linked() {
 fn a_csv_file_of_any_program_is_read() {
     for lines in [
         "name,current\\r\\nFan,12 A\\r\\n\\r\\nHorn,5 A\\r\\n",
-        "name, current\\nFan , 12 A\\nHorn,5 A",
+        "marked.csv",
         "\\\"name\\\",\\\"current\\\"\\n\\\"Fan\\\" ,\\\"12 A\\\"\\r\\nHorn,5 A\\n\\n",
         "current,name\\n12 A,Fan\\n5 A,Horn\\n",
     ] {
@@ -79,12 +79,6 @@ fn a_csv_file_of_any_program_is_read() {
             "{lines}"
         );
     }
-}
-
-#[test]
-fn a_csv_file_that_begins_with_a_mark_is_read() {
-    let ran = run(&format!("[measured]\nloads = {{ csv = \"marked.csv\" }}\n{LOADS}"));
-    assert_eq!(step(&ran, 0, "total").0, 16.5);
 }
 
 #[test]

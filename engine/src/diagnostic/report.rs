@@ -116,22 +116,23 @@ impl Place {
             self.line,
             self.column
         )?;
-        let Some(line) = self.source.text.lines().nth(self.line.saturating_sub(1)) else {
-            return Ok(());
-        };
+        for line in self.marked().into_iter().flatten() {
+            writeln!(to, "  {line}")?;
+        }
+        Ok(())
+    }
+
+    /// Its line with the number, and below it the mark; nothing where the text has no such line.
+    pub(crate) fn marked(&self) -> Option<[String; 2]> {
+        let line = self.source.text.lines().nth(self.line.saturating_sub(1))?;
         let number = self.line.to_string();
         // Tabs would push the mark out of its place, control characters could move the cursor.
         let start: String = line.chars().take(LINE_WIDTH).collect();
         let shown = shown(&start.replace('\t', " "));
         let before = self.column.saturating_sub(1).min(shown.chars().count());
         let width = self.width.clamp(1, LINE_WIDTH.saturating_sub(before).max(1));
-        writeln!(to, "  {number} | {shown}")?;
-        writeln!(
-            to,
-            "  {} | {}{}",
-            " ".repeat(number.len()),
-            " ".repeat(before),
-            "^".repeat(width)
-        )
+        let margin = " ".repeat(number.len());
+        let mark = format!("{margin} | {}{}", " ".repeat(before), "^".repeat(width));
+        Some([format!("{number} | {shown}"), mark])
     }
 }

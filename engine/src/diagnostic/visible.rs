@@ -46,9 +46,12 @@ pub fn refuse_hidden(text: &str, what: &str) -> Result<(), Refusal> {
 /// # Errors
 /// The first one, by its number.
 pub(crate) fn refuse_hidden_in(source: &Arc<SourceText>) -> Result<(), Diagnostic> {
-    let Some((at, character)) = first_hidden(&source.text) else {
+    // Editors begin files with a mark; no text within one begins so.
+    let text = source.text.strip_prefix('\u{feff}').unwrap_or(&source.text);
+    let Some((at, character)) = first_hidden(text) else {
         return Ok(());
     };
+    let at = at + source.text.len() - text.len();
     Err(Diagnostic::at(refusal("this", character), Place::of_byte(source, at)))
 }
 
@@ -56,9 +59,7 @@ fn first_hidden(text: &str) -> Option<(usize, char)> {
     let mut letters = text.char_indices().peekable();
     while let Some((at, character)) = letters.next() {
         let ends_line = character == '\r' && letters.peek().is_some_and(|(_, next)| *next == '\n');
-        // Editors begin files so.
-        let begins_file = at == 0 && character == '\u{feff}';
-        if is_hidden(character) && !ends_line && !begins_file {
+        if is_hidden(character) && !ends_line {
             return Some((at, character));
         }
     }

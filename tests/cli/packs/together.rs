@@ -2,6 +2,7 @@
 
 use super::{put_pack, with_mine};
 use crate::cli::check::Folder;
+use crate::program::Program;
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
@@ -34,24 +35,13 @@ pub(crate) fn crankline(folder: &Path, arguments: &[&str]) -> (u8, String) {
 
 /// The program in a folder, with these lines for its questions.
 pub(crate) fn answered(folder: &Path, arguments: &[&str], answers: &str) -> (u8, String) {
-    let (mut stdout, mut stderr) = (Vec::new(), Vec::new());
-    let arguments = std::iter::once("crankline").chain(arguments.iter().copied());
-    let mut io = crankline::Io {
-        stdout: &mut stdout,
-        stderr: &mut stderr,
-        stdin: &mut answers.as_bytes(),
-        is_typed: false,
-        is_terminal: false,
-        no_color: true,
-        directory: folder.to_path_buf(),
+    let program = Program {
         packs: vec![folder.join("theirs")],
-        effort: 1,
-        temporary: std::env::temp_dir(),
-        open: &|_| Ok(()),
-        wait: &mut || false,
+        answers: answers.as_bytes(),
+        ..Program::in_folder(folder)
     };
-    let code = crankline::run(arguments.map(str::to_owned), &mut io);
-    (code, String::from_utf8([stdout, stderr].concat()).unwrap())
+    let ran = program.run(arguments.iter().copied());
+    (ran.code, format!("{}{}", ran.stdout, ran.stderr))
 }
 
 /// What is there is one version or the other, and whole.

@@ -1,8 +1,10 @@
 //! What the targets share: a library that stops a script as the program does, and a text as a file.
 
 use crankline_engine::diagnostic::SourceText;
-use crankline_engine::script::Library;
+use crankline_engine::outcome::Outcome;
+use crankline_engine::script::{Bindings, Library};
 use crankline_engine::source::Sources;
+use crankline_engine::tape::Recording;
 use std::cell::Cell;
 use std::rc::Rc;
 use std::time::Duration;
@@ -35,6 +37,17 @@ impl Patient {
         let mut library = Library::new(sources);
         library.stop_when(|| STARTED.get().is_some_and(|start| worked() - start > PATIENCE));
         Self { library }
+    }
+
+    /// Runs a text as a script and does something with what came of it, where it runs.
+    pub fn run(&self, text: &str, work: impl FnOnce(&Recording, Outcome)) {
+        self.within(|library| {
+            let Ok(program) = library.compile(file("script.rhai", text)) else { return };
+            let recording = Rc::new(Recording::open());
+            if let Ok(ran) = library.run(&program, Bindings::new(), &recording, 0, None) {
+                work(&recording, ran.outcome);
+            }
+        });
     }
 
     /// Does something with the library; it has to stop in time.

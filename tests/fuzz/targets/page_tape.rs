@@ -7,11 +7,10 @@
 mod tape_reader;
 
 use crankline_engine::outcome::{Outcome, Test, Value};
-use crankline_engine::script::Bindings;
 use crankline_engine::source::NoSources;
 use crankline_engine::study::carry;
-use crankline_engine::tape::{Recording, Slot, portable};
-use crankline_fuzz::{Patient, file};
+use crankline_engine::tape::{Slot, portable};
+use crankline_fuzz::Patient;
 use libfuzzer_sys::fuzz_target;
 use std::collections::BTreeSet;
 use std::rc::Rc;
@@ -22,12 +21,9 @@ thread_local! {
 
 fuzz_target!(|text: &str| {
     PATIENT.with(|patient| {
-        patient.within(|library| {
-            let Ok(program) = library.compile(file("script.rhai", text)) else { return };
-            let recording = Rc::new(Recording::open());
-            let Ok(ran) = library.run(&program, Bindings::new(), &recording, 0, None) else { return };
+        patient.run(text, |recording, outcome| {
             let tape = recording.tape();
-            let wanted: Vec<Slot> = wanted(&ran.outcome).into_iter().collect();
+            let wanted: Vec<Slot> = wanted(&outcome).into_iter().collect();
             let portable = portable(&tape, &wanted);
             let text = portable.json.to_string();
             let read: serde_json::Value = serde_json::from_str(&text).expect("a tape goes out as JSON");
@@ -36,8 +32,7 @@ fuzz_target!(|text: &str| {
             for slot in &wanted {
                 assert!((portable.places[slot] as usize) < places, "what is asked for has a place");
             }
-            let outcomes = [ran.outcome];
-            let _ = carry(&tape, &outcomes, &["script"], false, &wanted);
+            let _ = carry(&tape, &[outcome], &["script"], false, &wanted);
         });
     });
 });

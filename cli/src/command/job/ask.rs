@@ -4,6 +4,7 @@ use super::super::dispatch::Output;
 use super::answer::JobFile;
 use crate::arguments::{Ask, Common};
 use crate::inquiry::{Inquiry, typed};
+use crate::listing::WIDTH;
 use crate::screen::Io;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::job::{Entry, Kind, Section, Wanted};
@@ -12,8 +13,7 @@ use std::collections::BTreeSet;
 
 type Result<T> = std::result::Result<T, Diagnostic>;
 
-/// Columns of a terminal, and where messages begin.
-const WIDTH: usize = 80;
+/// Where messages begin.
 const COLUMN: usize = 6;
 
 /// Asks for the readings that a job lacks.

@@ -5,14 +5,14 @@ use super::drafted::{Named, drafted};
 use crate::arguments::Common;
 use crate::disk;
 use crate::inquiry::{is_job, typed};
+use crate::listing::in_margin;
 use crate::screen::Io;
 use crate::shelf::has_extension;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
-use crankline_engine::report::{AID, wrapped};
+use crankline_engine::report::AID;
 use std::path::{Component, Path, PathBuf};
 
-/// Columns of a terminal, and where words beside a margin begin.
-const WIDTH: usize = 80;
+/// Where words beside a margin begin.
 const COLUMN: usize = 13;
 
 /// Writes a new job file that runs scripts.
@@ -47,22 +47,17 @@ pub(super) fn run(file: &str, scripts: &[String], common: &Common, io: &Io<'_>) 
         count(drafted.inquiry.missing().len(), "reading")
     );
     for (word, line) in &drafted.remarks {
-        text.push_str(&marked(word, line));
+        text.push_str(&in_margin(COLUMN, word, line));
     }
     for (word, command) in [("NEXT", "sheet"), ("", "job ask"), ("", "run")] {
-        text.push_str(&marked(word, &format!("crankline {command} {}", typed(file))));
+        text.push_str(&in_margin(
+            COLUMN,
+            word,
+            &format!("crankline {command} {}", typed(file)),
+        ));
     }
     text.push_str(&format!("{AID}\n"));
     Ok(text.into())
-}
-
-fn marked(word: &str, line: &str) -> String {
-    let lines = wrapped(line, WIDTH - COLUMN).into_iter().enumerate();
-    let lines = lines.map(|(nth, line)| {
-        let margin = if nth == 0 { word } else { "" };
-        format!("  {margin:<width$}{line}\n", width = COLUMN - 2)
-    });
-    lines.collect()
 }
 
 /// A script's name as seen from the job's folder: of a pack as it is, a file by its way from there, which leads down.

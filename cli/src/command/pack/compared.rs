@@ -1,11 +1,11 @@
 //! Compared scripts, for the screen and for programs.
 
+use crate::listing::in_margin;
 use crankline_engine::pack::{ChangedLine, Moved};
-use crankline_engine::report::{AID, plain, wrapped};
+use crankline_engine::report::{AID, plain};
 use serde_json::{Value, json};
 
-/// Columns of a terminal, and where words beside a margin begin.
-const WIDTH: usize = 80;
+/// Where words beside a margin begin.
 const COLUMN: usize = 10;
 
 const WORSE: &str = "a verdict got worse, or a worked example does not come out";
@@ -91,7 +91,7 @@ pub(super) fn as_text(scripts: &[ComparedScript]) -> String {
     let mut text = format!("{AID}\n");
     for script in scripts {
         text.push_str(&format!("\n{}\n", script.name));
-        marked(&mut text, "", &script.before);
+        text.push_str(&in_margin(COLUMN, "", &script.before));
         for (nth, line) in script.lines.iter().enumerate() {
             let word = if nth == 0 { "LINES" } else { "" };
             let line = match line {
@@ -109,23 +109,20 @@ pub(super) fn as_text(scripts: &[ComparedScript]) -> String {
                 same += 1;
                 continue;
             }
-            marked(&mut text, "RESULTS", &format!("\"{}\"", case.title));
+            text.push_str(&in_margin(COLUMN, "RESULTS", &format!("\"{}\"", case.title)));
             for line in lines {
-                marked(&mut text, "", &line);
+                text.push_str(&in_margin(COLUMN, "", &line));
             }
         }
         if !script.cases.is_empty() {
             let all = script.cases.len();
-            marked(
-                &mut text,
-                "SAME",
-                &format!("{same} of {all} worked examples give the same, to the last bit"),
-            );
+            let words = format!("{same} of {all} worked examples give the same, to the last bit");
+            text.push_str(&in_margin(COLUMN, "SAME", &words));
         }
     }
     if scripts.iter().any(ComparedScript::got_worse) {
         text.push('\n');
-        marked(&mut text, "WORSE", WORSE);
+        text.push_str(&in_margin(COLUMN, "WORSE", WORSE));
     }
     text
 }
@@ -167,14 +164,6 @@ pub(super) fn as_markdown(scripts: &[ComparedScript]) -> String {
         text.push_str(&format!("\n**Worse:** {WORSE}.\n"));
     }
     text
-}
-
-fn marked(text: &mut String, word: &str, line: &str) {
-    for (nth, line) in wrapped(line, WIDTH - COLUMN).iter().enumerate() {
-        let word = if nth == 0 { word } else { "" };
-        text.push_str(format!("  {word:<width$}{line}", width = COLUMN - 2).trim_end());
-        text.push('\n');
-    }
 }
 
 pub(super) fn as_json(scripts: &[ComparedScript]) -> Value {

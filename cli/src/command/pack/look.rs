@@ -2,17 +2,16 @@
 
 use super::public_key;
 use crate::arguments::{Common, Format, LookAtPack};
-use crate::listing::pretty;
+use crate::listing::{in_margin, pretty};
 use crate::packs::SealedPack;
 use crate::screen::Io;
 use crate::shelf::{first_paragraph, purpose};
 use crankline_engine::diagnostic::Diagnostic;
 use crankline_engine::pack::read_cases;
-use crankline_engine::report::{AID, wrapped};
+use crankline_engine::report::AID;
 use serde_json::{Value, json};
 
-/// Columns of a terminal, and where words beside a margin begin.
-const WIDTH: usize = 80;
+/// Where words beside a margin begin.
 const COLUMN: usize = 12;
 
 /// Looks at a sealed pack.
@@ -58,12 +57,7 @@ fn as_text(pack: &SealedPack) -> Result<String, Diagnostic> {
         manifest.version,
         title.unwrap_or_default()
     );
-    let mut line = |word: &str, words: &str| {
-        for (nth, line) in wrapped(words, WIDTH - COLUMN).iter().enumerate() {
-            let word = if nth == 0 { word } else { "" };
-            text.push_str(&format!("  {word:<width$}{line}\n", width = COLUMN - 2));
-        }
-    };
+    let mut line = |word: &str, words: &str| text.push_str(&in_margin(COLUMN, word, words));
     line("LICENCE", &pack.sealed.seal.licence);
     line("AUTHOR", manifest.author.as_deref().unwrap_or("not named"));
     line("SIGNED", &signed(pack));

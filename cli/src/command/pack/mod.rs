@@ -21,11 +21,11 @@ mod seal;
 use super::dispatch::Output;
 use crate::arguments::{Common, Pack};
 use crate::disk;
+use crate::listing::in_margin;
 use crate::packs::Desk;
 use crate::screen::Io;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::pack::PublicKey;
-use crankline_engine::report::wrapped;
 
 /// Carries out what is asked of packs.
 pub(crate) fn run(options: &Pack, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
@@ -43,14 +43,7 @@ pub(crate) fn run(options: &Pack, common: &Common, io: &Io<'_>) -> Result<Output
 
 /// Lines with a word in the margin of each.
 fn lines(word: &str, lines: &[String]) -> String {
-    let mut text = String::new();
-    for line in lines {
-        for (nth, line) in wrapped(line, 68).iter().enumerate() {
-            let word = if nth == 0 { word } else { "" };
-            text.push_str(&format!("  {word:<8}{line}\n"));
-        }
-    }
-    text
+    lines.iter().map(|line| in_margin(10, word, line)).collect()
 }
 
 fn read_text(desk: &Desk, file: &str) -> Result<String, Refusal> {

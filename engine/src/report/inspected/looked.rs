@@ -32,8 +32,7 @@ impl Looked {
     /// How many faults and doubts there are in all.
     #[must_use]
     pub fn counts(&self) -> (usize, usize) {
-        let own = self.findings.iter().filter(|finding| finding.is_fault).count();
-        let own = (own, self.findings.len() - own);
+        let own = Finding::counts(&self.findings);
         let each = self.scripts.iter().map(|script| script.inspection.counts());
         each.fold(own, |all, one| (all.0 + one.0, all.1 + one.1))
     }

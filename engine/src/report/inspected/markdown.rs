@@ -30,7 +30,7 @@ fn findings(text: &mut String, findings: &[Finding], here: &str) {
         for (nth, place) in diagnostic.places.iter().enumerate() {
             let way = if nth > 0 { "Reached from " } else { "In " };
             paragraph(text, &format!("{way}{}:", plain(&words::place(place, here))));
-            if let Some([shown, mark]) = words::shown(place) {
+            if let Some([shown, mark]) = place.marked() {
                 paragraph(text, "```text");
                 // Nothing in a fence may close it.
                 line(text, &shown.replace('`', "'"));

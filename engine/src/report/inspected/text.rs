@@ -50,7 +50,7 @@ fn findings(page: &mut Page, findings: &[Finding], here: &str, paint: Paint) {
         for (nth, place) in diagnostic.places.iter().enumerate() {
             let way = if nth > 0 { "reached from " } else { "" };
             page.block(TEXT_COLUMN, &format!("{way}{}", words::place(place, here)));
-            for line in words::shown(place).into_iter().flatten() {
+            for line in place.marked().into_iter().flatten() {
                 // Lines of a script stay as they are, however long.
                 page.line(&format!("{}{line}", " ".repeat(TEXT_COLUMN)));
             }

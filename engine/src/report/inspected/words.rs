@@ -9,9 +9,6 @@ use crate::report::description::range;
 use crate::report::{readings, written};
 use crate::script::Finding;
 
-/// Columns of a line of a script that are shown.
-const LINE: usize = 100;
-
 /// `ERROR` where the script does not run, `WARNING` where a reviewer would ask.
 pub(super) const fn word(finding: &Finding) -> &'static str {
     if finding.is_fault { "ERROR" } else { "WARNING" }
@@ -43,24 +40,6 @@ pub(super) fn place(place: &Place, here: &str) -> String {
     } else {
         format!("{}, {line}", place.source.name)
     }
-}
-
-/// The line of a place and the mark below it.
-pub(super) fn shown(place: &Place) -> Option<[String; 2]> {
-    let line = place.source.text.lines().nth(place.line.checked_sub(1)?)?;
-    let line: String = line
-        .chars()
-        .map(|c| if c.is_control() { ' ' } else { c })
-        .take(LINE)
-        .collect();
-    let before = place.column.saturating_sub(1).min(line.chars().count());
-    let width = place.width.clamp(1, LINE.saturating_sub(before).max(1));
-    let number = place.line.to_string();
-    let margin = " ".repeat(number.len());
-    Some([
-        format!("{number} | {line}"),
-        format!("{margin} | {}{}", " ".repeat(before), "^".repeat(width)),
-    ])
 }
 
 /// `the same in lines 7 and 9`

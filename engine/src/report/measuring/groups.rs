@@ -120,6 +120,14 @@ impl<'a> Measuring<'a> {
         }
     }
 
+    /// The name of a reading as somebody types it: `as found: gearbox_plan` of one that a run has for itself.
+    pub(super) fn name_of(&self, wanted: &Wanted) -> String {
+        match &wanted.run {
+            Some(run) if self.in_job => format!("{run}: {}", wanted.name),
+            _ => wanted.name.clone(),
+        }
+    }
+
     /// How many readings are asked for, and how many of them nobody has given.
     pub(super) fn counts(&self) -> (usize, usize) {
         let asked = self.wanted.iter().filter(|wanted| !wanted.input.assumed);

@@ -50,13 +50,14 @@ fn content(title: &str, sheet: &Measuring<'_>) -> Markup {
 }
 
 fn hint(sheet: &Measuring<'_>) -> String {
-    let kept = "A ± says how far a value may be off; where it stays empty, the usual one counts. Strike out a unit and \
-                write the one that you read.";
     if !sheet.in_job {
-        return kept.to_owned();
+        return remarks::OF_BOXES.to_owned();
     }
     let (asked, missing) = sheet.counts();
-    format!("Ticked is what the job has; still to do: {missing} of {asked} readings. {kept}")
+    format!(
+        "Ticked is what the job has; still to do: {missing} of {asked} readings. {}",
+        remarks::OF_BOXES
+    )
 }
 
 /// Where the points lie and the angles are: what the scripts sketch, from their own values where nobody has given others.
@@ -95,10 +96,6 @@ fn of_group(group: &Group<'_>, sheet: &Measuring<'_>) -> Markup {
 fn reading(number: usize, wanted: &Wanted, kind: GroupKind, sheet: &Measuring<'_>) -> Markup {
     let system = sheet.system;
     let is_given = matches!(wanted.state, State::Given(_));
-    let name = match &wanted.run {
-        Some(run) if sheet.in_job => format!("{run}: {}", wanted.name),
-        _ => wanted.name.clone(),
-    };
     let said = [
         remarks::how(wanted, system),
         remarks::range(wanted, system),
@@ -109,7 +106,7 @@ fn reading(number: usize, wanted: &Wanted, kind: GroupKind, sheet: &Measuring<'_
             p.number { (number) }
             p.tick.done[is_given] { @if is_given { "✓" } @else if kind != GroupKind::TakenAs { span.unseen { "to do" } } }
             div {
-                p.label { (readings::label(&wanted.input, system)) " " code { (name) } }
+                p.label { (readings::label(&wanted.input, system)) " " code { (sheet.name_of(wanted)) } }
                 @if is_given { (given(wanted, sheet)) }
                 @else if kind == GroupKind::TakenAs { (taken_as(wanted, sheet)) }
                 @else { (boxes(wanted, kind, sheet)) }

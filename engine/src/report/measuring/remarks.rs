@@ -6,6 +6,10 @@ use crate::outcome::{Origin, Spread};
 use crate::quantity::text::System;
 use crate::study::half_width;
 
+/// What is said once of all boxes.
+pub(super) const OF_BOXES: &str = "A ± says how far a value may be off; where it stays empty, the usual one counts. Strike \
+                                   out a unit and write the one that you read.";
+
 /// How it is measured, in the script's words.
 pub(super) fn how(wanted: &Wanted, system: System) -> Option<String> {
     let how = wanted.input.how.as_ref()?;

@@ -51,11 +51,7 @@ fn head(page: &mut Page, sheet: &Measuring<'_>) {
             &format!("[x] is in the job already, [ ] is still to do: {missing} of {asked} readings."),
         );
     }
-    page.block(
-        0,
-        "A ± says how far a value may be off; where it stays empty, the usual one counts. Strike out a unit and write \
-         the one that you read.",
-    );
+    page.block(0, remarks::OF_BOXES);
 }
 
 fn reading(page: &mut Page, number: usize, wanted: &Wanted, kind: Kind, sheet: &Measuring<'_>) {
@@ -93,10 +89,7 @@ fn reading(page: &mut Page, number: usize, wanted: &Wanted, kind: Kind, sheet: &
 
 /// The label with the reading's name at the right edge, or below where there is no room.
 fn titled(page: &mut Page, margin: &str, wanted: &Wanted, sheet: &Measuring<'_>) {
-    let name = match &wanted.run {
-        Some(run) if sheet.in_job => format!("{run}: {}", wanted.name),
-        _ => wanted.name.clone(),
-    };
+    let name = sheet.name_of(wanted);
     let label = readings::label(&wanted.input, sheet.system);
     let mut lines = wrapped(&label, WIDTH - COLUMN);
     if lines

@@ -2,7 +2,7 @@
 
 use super::super::grammar::Keyword;
 use super::super::source::Script;
-use super::graph::word;
+use super::graph::{nested, word};
 use crate::diagnostic::Place;
 use crate::outcome::Outcome;
 
@@ -19,21 +19,11 @@ pub struct Decision {
 pub(super) fn decisions(script: &Script) -> Vec<Decision> {
     let mut found = Vec::new();
     for at in (0..script.lexemes.len()).filter(|at| matches!(word(script, *at), "if" | "while")) {
-        let mut open = 0_usize;
-        let length = script.lexemes.get(at + 1..).and_then(|rest| {
-            rest.iter().position(|lexeme| {
-                match lexeme.word.as_str() {
-                    "(" | "[" | "#{" => open += 1,
-                    ")" | "]" | "}" => open = open.saturating_sub(1),
-                    "{" => return open == 0,
-                    _ => {}
-                }
-                false
-            })
-        });
-        if let (Some(length), Some(place)) = (length, script.place_at(at)) {
+        let block =
+            nested(script, at + 1..script.lexemes.len()).find(|(at, open)| *open == 0 && word(script, *at) == "{");
+        if let (Some((block, _)), Some(place)) = (block, script.place_at(at)) {
             found.push(Decision {
-                condition: script.written(&(at + 1..at + 1 + length)),
+                condition: script.written(&(at + 1..block)),
                 place,
             });
         }

@@ -91,6 +91,25 @@ pub(super) fn word(script: &Script, at: usize) -> &str {
     script.lexemes.get(at).map_or("", |lexeme| lexeme.word.as_str())
 }
 
+/// The words of a range, each with how many brackets are open round it; a bracket itself stands outside. Below zero: the
+/// range has come out of the brackets that it began in.
+pub(super) fn nested(script: &Script, words: Range<usize>) -> impl Iterator<Item = (usize, isize)> {
+    words.scan(0_isize, |open, at| {
+        let outside = match word(script, at) {
+            "(" | "[" | "{" | "#{" => {
+                *open += 1;
+                *open - 1
+            }
+            ")" | "]" | "}" => {
+                *open -= 1;
+                *open
+            }
+            _ => *open,
+        };
+        Some((at, outside))
+    })
+}
+
 /// Whether a word names something: no sign, no number, no text, no property after a point, no key of a map.
 pub(super) fn is_name(script: &Script, at: usize) -> bool {
     let first = word(script, at).chars().next();

@@ -37,6 +37,13 @@ pub struct Inspection {
 }
 
 impl Finding {
+    /// How many of them are faults, and how many doubts.
+    #[must_use]
+    pub fn counts(findings: &[Self]) -> (usize, usize) {
+        let faults = findings.iter().filter(|finding| finding.is_fault).count();
+        (faults, findings.len() - faults)
+    }
+
     /// The script does not run.
     #[must_use]
     pub fn fault(diagnostic: Diagnostic) -> Self {
@@ -112,8 +119,7 @@ impl Inspection {
     /// How many faults and doubts there are.
     #[must_use]
     pub fn counts(&self) -> (usize, usize) {
-        let faults = self.findings.iter().filter(|finding| finding.is_fault).count();
-        (faults, self.findings.len() - faults)
+        Finding::counts(&self.findings)
     }
 }
 

@@ -3,7 +3,7 @@
 use super::super::grammar::Keyword;
 use super::super::source::{Extent, Script};
 use super::clauses::has;
-use super::graph::{is_name, word};
+use super::graph::{is_name, nested, word};
 use super::inspection::Finding;
 use crate::diagnostic::{Diagnostic, Refusal};
 
@@ -64,13 +64,9 @@ fn lacking(script: &Script, extent: &Extent) -> Vec<(&'static str, Refusal)> {
 /// Whether a check compares with a number that stands there as it is. An input or an assumption has a source of its own,
 /// and nobody need say why something has to be more than nothing.
 fn has_bare_limit(script: &Script, extent: &Extent) -> bool {
-    let mut open = 0_usize;
     let mut sides = vec![Vec::new()];
-    for at in extent.value.clone() {
-        let found = word(script, at);
-        match found {
-            "(" | "[" | "{" | "#{" => open += 1,
-            ")" | "]" | "}" => open = open.saturating_sub(1),
+    for (at, open) in nested(script, extent.value.clone()) {
+        match word(script, at) {
             // How many there have to be is no limit.
             "==" | "!=" if open == 0 => return false,
             "<" | "<=" | ">" | ">=" | "from" | "to" if open == 0 => {

@@ -145,6 +145,12 @@ impl<'a> Layout<'a> {
         [self.across().of(x), self.up(side).of(y)]
     }
 
+    /// The places of a curve.
+    pub(super) fn spots(&self, curve: &Curve) -> Vec<Spot> {
+        let places = curve.xs.iter().zip(&curve.ys);
+        places.map(|(x, y)| self.spot(x, y, curve.side)).collect()
+    }
+
     pub(super) fn scales(&mut self) {
         let [l, t, r, b] = self.plot;
         let titled = |axis: &Axis, ruler: &Ruler| heading(axis, &ruler.style, self.system);

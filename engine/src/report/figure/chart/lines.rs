@@ -72,12 +72,7 @@ impl Layout<'_> {
         let Some(curve) = self.chart.curves.get(nth) else {
             return;
         };
-        let spots: Vec<Spot> = curve
-            .xs
-            .iter()
-            .zip(&curve.ys)
-            .map(|(x, y)| self.spot(x, y, curve.side))
-            .collect();
+        let spots = self.spots(curve);
         for pair in spots.windows(2) {
             self.placer.line_of(now(&pair[0]), now(&pair[1]), Some(nth));
         }

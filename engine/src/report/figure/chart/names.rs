@@ -3,7 +3,7 @@
 use super::super::key::{Entry, Sample};
 use super::super::measure::{LINE, lines_of, widest, wrapped};
 use super::super::placer::around;
-use super::super::scene::{Sign, Spot, now, still};
+use super::super::scene::{Sign, now, still};
 use super::layout::Layout;
 use crate::figure::{Curve, Kind, Level, Mark, Side};
 use crate::kernel;
@@ -123,12 +123,7 @@ impl Layout<'_> {
     pub(super) fn curve_label(&mut self, nth: usize, curve: &Curve) {
         let lines = wrapped(&curve.name, 140.0, self.system);
         let size = [widest(&lines, self.system), LINE * lines_of(&lines)];
-        let spots: Vec<Spot> = curve
-            .xs
-            .iter()
-            .zip(&curve.ys)
-            .map(|(x, y)| self.spot(x, y, curve.side))
-            .collect();
+        let spots = self.spots(curve);
         let count = spots.len();
         let mut corners = Vec::new();
         for part in [20, 10, 15, 5, 0, 18, 12, 8, 3] {

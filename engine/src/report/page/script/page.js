@@ -68,13 +68,8 @@ class AnsweringPage {
     this.window.addEventListener("beforeprint", () => this.unfold(true));
     this.window.addEventListener("afterprint", () => this.unfold(false));
     if (!this.trials.isEmpty()) this.change();
-    this.window.requestIdleCallback?.(() => this.warmUp());
-  }
-
-  /** What the first change would wait for, while nothing is asked. */
-  warmUp() {
-    this.checks.unfold();
-    this.study.answer(this.trials.values(), this.trials.tried());
+    // What the first change would wait for, while nothing is asked.
+    this.window.requestIdleCallback?.(() => this.checks.unfold());
   }
 
   /** After a change: the numbers in the next frame, the ± once nothing changes for a moment. */
