@@ -90,35 +90,13 @@ pub(crate) fn is_folder(path: &Path, name: &str) -> bool {
     name.ends_with(['/', std::path::MAIN_SEPARATOR]) || path.is_dir()
 }
 
-/// Writes new files into a folder, which need not be there yet: all of them or none.
+/// Writes files into a new folder, which takes its name when all of it is written.
 pub(crate) fn write_folder(path: &Path, name: &str, files: &[(String, String)]) -> Result<(), Refusal> {
-    let shown = |file: &str| format!("{}/{file}", name.trim_end_matches(['/', std::path::MAIN_SEPARATOR]));
-    for (file, _) in files {
-        refuse_taken(&path.join(file), &shown(file))?;
-    }
     // Without the stroke at its end, which a file has not.
     let path = path.components().collect::<PathBuf>();
-    if path.symlink_metadata().is_err() {
-        return new_folder(&path, files).map_err(|error| failed(name, &error));
-    }
-    if !path.is_dir() {
-        return Err(taken(name));
-    }
-    let mut written = Vec::new();
-    for (file, text) in files {
-        let place = path.join(file);
-        if let Err(refusal) = write_new(&place, &shown(file), text) {
-            for place in &written {
-                let _ = fs::remove_file(place);
-            }
-            return Err(refusal);
-        }
-        written.push(place);
-    }
-    Ok(())
+    new_folder(&path, files).map_err(|error| failed(name, &error))
 }
 
-/// A folder takes its name when all of it is written.
 fn new_folder(path: &Path, files: &[(String, String)]) -> std::io::Result<()> {
     fs::create_dir_all(folder_of(path))?;
     let part = Part::begin(folder_of(path), false)?;
@@ -128,6 +106,21 @@ fn new_folder(path: &Path, files: &[(String, String)]) -> std::io::Result<()> {
         write_durably(&folder.join(file), text.as_bytes())?;
     }
     part.folder_becomes(path)
+}
+
+/// Refuses the name of a folder, or of a file, that is there: files that were put into it one after the other would be a
+/// part of a run to whoever looks meanwhile.
+pub(crate) fn refuse_taken_folder(path: &Path, name: &str) -> Result<(), Refusal> {
+    let folder = path.components().collect::<PathBuf>();
+    match folder.symlink_metadata() {
+        Ok(_) if folder.is_dir() => Err(Refusal::new(
+            "file",
+            format!("`{name}` is there already, and a run into a folder makes one of its own"),
+        )
+        .hint("give a new name after --out, one within this folder for instance")),
+        Ok(_) => Err(taken(name)),
+        Err(_) => Ok(()),
+    }
 }
 
 /// Refuses a name that a file has already.

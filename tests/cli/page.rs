@@ -278,7 +278,7 @@ fn a_folder_gets_the_run_in_every_format_all_or_nothing() {
     for picture in pictures {
         assert!(read(picture).starts_with("<svg "), "{picture}");
     }
-    // Again, and nothing is written over; of a folder with one such file in it nothing is written at all.
+    // Again, and nothing is written: a run gets a folder of its own, or one killed midway would leave a part of it.
     let again = folder.run(&["run", "driveline/joint-angles", "--out", "kept/"]);
     assert_eq!(again.code, 2);
     for said in [
@@ -290,19 +290,24 @@ fn a_folder_gets_the_run_in_every_format_all_or_nothing() {
     std::fs::remove_file(folder.0.join("kept/record.json")).unwrap();
     let again = folder.run(&["run", "driveline/joint-angles", "--out", "kept/"]);
     assert!(
-        again.stderr.contains("`kept/sheet.html` is there already"),
+        again
+            .stderr
+            .contains("`kept/` is there already, and a run into a folder makes one of its own"),
         "{}",
         again.stderr
     );
     std::fs::create_dir(folder.0.join("other")).unwrap();
-    folder.put("other/record.json", "{}");
-    let other = folder.run(&["run", "shaft.rhai", "--out", "other"]);
-    assert!(
-        other.stderr.contains("`other/record.json` is there already"),
-        "{}",
-        other.stderr
-    );
-    assert_eq!(std::fs::read_dir(folder.0.join("other")).unwrap().count(), 1);
+    for name in ["other", ".", "shaft.rhai/"] {
+        let other = folder.run(&["run", "shaft.rhai", "--out", name]);
+        assert!(
+            other.stderr.contains(&format!("`{name}` is there already")),
+            "{}",
+            other.stderr
+        );
+    }
+    assert_eq!(std::fs::read_dir(folder.0.join("other")).unwrap().count(), 0);
+    let within = folder.run(&["run", "shaft.rhai", "--out", "other/shaft"]);
+    assert_eq!(within.stderr, "");
     let format = folder.run(&["run", "shaft.rhai", "--out", "new/", "--format", "json"]);
     assert!(
         format.stderr.contains("a folder gets the run in every format"),

@@ -60,6 +60,7 @@ pub(crate) fn into_folder(options: &Run, common: &Common, io: &Io<'_>, name: &st
             ))
             .into());
     }
+    disk::refuse_taken_folder(&io.directory.join(name), name)?;
     let work = Work::open(&options.on.target, &io.desk())?.trying(options.on.option.as_deref())?;
     let done = work.done(&options.on.set, options.on.only.as_deref())?;
     let sheet = work.sheet(&done, common.system())?;

@@ -5,7 +5,7 @@ use crate::command::{Proved, proved};
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::outcome::Outcome;
-use crankline_engine::pack::{Expectation, lacking, read_cases, states_something};
+use crankline_engine::pack::{Expectation, asks_closely, lacking, read_cases, states_something};
 use std::time::{Duration, Instant};
 
 /// More are no examples but mischief.
@@ -52,13 +52,11 @@ impl Trial {
             let mut outcomes: Vec<Outcome> = outcome.into_iter().collect();
             let shows = |expectation: &Expectation| matches!(expectation, Expectation::Results(_));
             let has_case = cases.iter().any(|case| shows(&case.expectation));
-            if !has_case && outcomes.iter().any(states_something) {
-                trial
-                    .lacking
-                    .push(format!("{script}: no worked example says what comes out of it"));
-            }
+            let states_something = outcomes.iter().any(states_something);
+            let mut asks = false;
             for case in &cases {
                 let (proved, outcome) = proved(&script, case, desk);
+                asks |= outcome.as_ref().is_some_and(|outcome| asks_closely(case, outcome));
                 outcomes.extend(outcome);
                 trial.failing.extend(failure(&proved));
                 if Instant::now() > over {
@@ -69,6 +67,16 @@ impl Trial {
                         .into());
                 }
             }
+            let lacks = match (has_case, asks) {
+                _ if !states_something => None,
+                (false, _) => Some("no worked example says what comes out of it"),
+                (true, false) => Some(
+                    "its worked examples would come out whatever it calculated: none asks for a result within a tenth \
+                     of itself",
+                ),
+                (true, true) => None,
+            };
+            trial.lacking.extend(lacks.map(|lacks| format!("{script}: {lacks}")));
             let lacks = lacking(outcomes.iter()).into_iter();
             trial.lacking.extend(lacks.map(|lacks| format!("{script}: {lacks}")));
         }

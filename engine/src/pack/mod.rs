@@ -38,7 +38,7 @@ pub use fit::{lacking, states_something};
 pub use lineage::{imported_packs, with_adapted};
 pub use manifest::{Adapted, Manifest, UsedPack, is_pack_name};
 pub use moved::{Moved, Yielded, moved};
-pub use prove::{difference_words, prove};
+pub use prove::{asks_closely, difference_words, prove};
 pub use seal::{Seal, Sealed, SealedFile};
 pub use signature::{PublicKey, SecretKey, signed_by};
 pub use template::{new_manifest, new_pack};

@@ -4,9 +4,12 @@ use super::case::{Case, Expectation, Expected, ExpectedValue, is_check};
 use crate::diagnostic::{Diagnostic, Refusal, nearest};
 use crate::outcome::{Amount, Check, Outcome, Phrase, Value};
 use crate::quantity::text::{Digits, Style, Values, read_with_signs, shown, write_number};
-use crate::quantity::units::Scale;
+use crate::quantity::units::{Scale, WrittenUnit};
 use crate::quantity::{Dimension, words};
 use crate::study::Verdict;
+
+/// The largest share of itself within which a result may be asked for that a case is to prove.
+const CLOSE: f64 = 0.1;
 
 /// Compares what a case expects with what came out: all differences, none where it holds.
 ///
@@ -50,6 +53,21 @@ pub fn prove(
     }
 }
 
+/// Whether a case would not come out if the script calculated something else: it asks for a step to a tenth of itself or
+/// closer, for a word, a count, or a verdict. An input is but what was put in, and what is asked for within its own size,
+/// or is nothing, nearly everything would be.
+#[must_use]
+pub fn asks_closely(case: &Case, outcome: &Outcome) -> bool {
+    let Expectation::Results(expected) = &case.expectation else {
+        return false;
+    };
+    let proving = Proving {
+        outcome,
+        verdict: &|_| None,
+    };
+    expected.iter().any(|expected| proving.is_close(expected))
+}
+
 /// All differences in words, a line each.
 #[must_use]
 pub fn difference_words(differences: &[Diagnostic]) -> String {
@@ -91,6 +109,23 @@ impl Proving<'_> {
             (ExpectedValue::Truth(wanted), Value::Truth(truth)) if wanted == truth => Ok(()),
             (ExpectedValue::Text(wanted), Value::Text(text)) if *wanted == words_of(text) => Ok(()),
             (wanted, _) => Err(differs(address, &value_words(&found), &wanted_words(wanted))),
+        }
+    }
+
+    fn is_close(&self, expected: &Expected) -> bool {
+        let address = &expected.address;
+        if is_check(address) {
+            return true;
+        }
+        let root = address.split(['[', '.']).next().unwrap_or_default();
+        let is_step = self.outcome.steps.iter().any(|step| step.name == root);
+        let found = self.find(address).ok().filter(|_| is_step);
+        match (&expected.value, found) {
+            (_, None) => false,
+            (ExpectedValue::Quantity { value, within }, Some(Value::Amount(amount))) => {
+                asked(address, &amount, value, within).is_ok_and(|asked| asked.limit <= CLOSE * asked.number.abs())
+            }
+            (_, Some(_)) => true,
         }
     }
 
@@ -144,6 +179,26 @@ fn split_item(address: &str) -> Option<(&str, &str)> {
 }
 
 fn quantity(address: &str, found: &Amount, value: &str, within: &str) -> Result<(), Refusal> {
+    let asked = asked(address, found, value, within)?;
+    // Not `> limit`: what is not a number is no agreement.
+    if (found.si - asked.number).abs() <= asked.limit {
+        return Ok(());
+    }
+    let here = write_number(asked.unit.from_si(found.si), Digits::Significant(9));
+    let unit = asked.unit.symbol();
+    let message = format!("`{address}` is {here} {unit} here, the case says {value} within {within}");
+    Err(Refusal::new("differs", message))
+}
+
+/// What a case asks for: in SI units, and in the unit in which it says so.
+struct Asked {
+    number: f64,
+    limit: f64,
+    unit: WrittenUnit,
+}
+
+/// Reads what a case asks for of a number that was found.
+fn asked(address: &str, found: &Amount, value: &str, within: &str) -> Result<Asked, Refusal> {
     let signs = found
         .signs
         .as_ref()
@@ -168,14 +223,8 @@ fn quantity(address: &str, found: &Amount, value: &str, within: &str) -> Result<
     if limit < 0.0 {
         return Err(unreadable(within, "how far off a value may be is not negative"));
     }
-    // Not `> limit`: what is not a number is no agreement.
-    if (found.si - number).abs() <= limit {
-        return Ok(());
-    }
-    let here = write_number(wanted.unit.from_si(found.si), Digits::Significant(9));
-    let unit = wanted.unit.symbol();
-    let message = format!("`{address}` is {here} {unit} here, the case says {value} within {within}");
-    Err(Refusal::new("differs", message))
+    let unit = wanted.unit;
+    Ok(Asked { number, limit, unit })
 }
 
 fn plain_amount(si: f64) -> Amount {

@@ -46,6 +46,16 @@ fn from_one_shop_to_another() {
             .collect::<Vec<_>>()
             .join("\n"),
     );
+    let look = folder.run(&["pack", "look", "shop-0.1.0.zip", "--format", "markdown"]);
+    assert!(look.stdout.starts_with("# shop 0.1.0: "), "{}", look.stdout);
+    for line in [
+        "- **LICENCE** MIT\n",
+        "- **SIGNED** by nobody",
+        "- **FILE** tube-weight.rhai, ",
+        "3 worked examples\n  What ",
+    ] {
+        assert!(look.stdout.contains(line), "{line}: {}", look.stdout);
+    }
     text.push_str(&said(&folder, &theirs(&folder, &["pack", "add", "shop-0.1.0.zip"])));
     text.push_str(&said(&folder, &theirs(&folder, &["pack", "add", "shop-0.1.0.zip"])));
     assert_eq!(theirs(&folder, &["run", "shop/tube-weight"]).code, 0);
@@ -101,6 +111,11 @@ fn packs_that_are_not_sealed() {
     folder.put("mine/shop/double.rhai", DOUBLE);
     folder.put("mine/shop/lends.rhai", "/// Twice.\nfn twice(x) { x + x }\n");
     folder.put("mine/shop/broken.rhai", "step a = ;\n");
+    // Examples that come out whatever a script calculates: so wide, about nothing, or of what was put in.
+    folder.put("mine/shop/loose.rhai", DOUBLE);
+    let loose = "format = 1\n[[case]]\ntitle = \"Any\"\nsource = \"from memory\"\n[case.expect]\n\
+                 a = { value = \"3 mm\", within = \"0 mm\" }\nb = { value = \"6 mm\", within = \"1e300 mm\" }\n";
+    folder.put("mine/shop/loose.cases.toml", loose);
     text.push_str(&said(&folder, &with_mine(&folder, &["pack", "seal", "shop"])));
     text.push_str(&said(&folder, &with_mine(&folder, &["pack", "seal", "shopp"])));
     insta::assert_snapshot!(text);

@@ -8,11 +8,12 @@ use crate::screen::Io;
 use crate::shelf::{first_paragraph, purpose};
 use crankline_engine::diagnostic::Diagnostic;
 use crankline_engine::pack::read_cases;
-use crankline_engine::report::AID;
+use crankline_engine::report::{AID, plain};
 use serde_json::{Value, json};
 
 /// Where words beside a margin begin.
 const COLUMN: usize = 12;
+const NOTHING_DONE: &str = "Every file is the one that was sealed. Nothing was run, and nothing was added.";
 
 /// Looks at a sealed pack.
 pub(super) fn run(options: &LookAtPack, common: &Common, io: &Io<'_>) -> Result<String, Diagnostic> {
@@ -22,7 +23,8 @@ pub(super) fn run(options: &LookAtPack, common: &Common, io: &Io<'_>) -> Result<
     pack.expect(by.as_ref())?;
     Ok(match common.format {
         Format::Json => pretty(&as_json(&pack)?),
-        Format::Text | Format::Markdown | Format::Csv | Format::Html => as_text(&pack)?,
+        Format::Markdown => as_markdown(&pack)?,
+        Format::Text | Format::Csv | Format::Html => as_text(&pack)?,
     })
 }
 
@@ -48,49 +50,64 @@ fn scripts(pack: &SealedPack) -> Result<Vec<Script>, Diagnostic> {
     Ok(scripts)
 }
 
-fn as_text(pack: &SealedPack) -> Result<String, Diagnostic> {
+/// What is told of a pack, each with the word that stands beside it.
+fn told(pack: &SealedPack) -> Result<Vec<(&'static str, String)>, Diagnostic> {
     let manifest = &pack.sealed.manifest;
-    let title = manifest.title.as_deref().map(|title| format!(": {title}"));
-    let mut text = format!(
-        "{} {}{}\n{AID}\n\n",
-        manifest.name,
-        manifest.version,
-        title.unwrap_or_default()
-    );
-    let mut line = |word: &str, words: &str| text.push_str(&in_margin(COLUMN, word, words));
-    line("LICENCE", &pack.sealed.seal.licence);
-    line("AUTHOR", manifest.author.as_deref().unwrap_or("not named"));
-    line("SIGNED", &signed(pack));
     let uses: Vec<&str> = manifest.uses.iter().map(|used| used.name.as_str()).collect();
-    line(
-        "USES",
-        if uses.is_empty() {
-            "no other pack".to_owned()
-        } else {
-            uses.join(", ")
-        }
-        .as_str(),
-    );
+    let uses = if uses.is_empty() {
+        "no other pack".to_owned()
+    } else {
+        uses.join(", ")
+    };
+    let mut told = vec![
+        ("LICENCE", pack.sealed.seal.licence.clone()),
+        ("AUTHOR", manifest.author.as_deref().unwrap_or("not named").to_owned()),
+        ("SIGNED", signed(pack)),
+        ("USES", uses),
+    ];
     for file in &pack.sealed.seal.files {
-        line("FILE", &format!("{}, {} bytes", file.name, file.bytes));
+        told.push(("FILE", format!("{}, {} bytes", file.name, file.bytes)));
     }
     for script in scripts(pack)? {
         let examples = match script.cases {
             1 => "1 worked example".to_owned(),
             count => format!("{count} worked examples"),
         };
-        line("SCRIPT", &format!("{}, {examples}", script.name));
-        line("", &script.purpose);
+        told.push(("SCRIPT", format!("{}, {examples}", script.name)));
+        told.push(("", script.purpose));
     }
     for adapted in &manifest.adapted {
         let (name, from) = (&manifest.name, &adapted.from);
-        line(
-            "ADAPTED",
-            &format!("{name}/{} from {from}, version {}", adapted.script, adapted.version),
-        );
+        let adapted = format!("{name}/{} from {from}, version {}", adapted.script, adapted.version);
+        told.push(("ADAPTED", adapted));
     }
-    text.push_str("\nEvery file is the one that was sealed. Nothing was run, and nothing was added.\n");
-    Ok(text)
+    Ok(told)
+}
+
+fn title(pack: &SealedPack) -> String {
+    let manifest = &pack.sealed.manifest;
+    let title = manifest.title.as_deref().map(|title| format!(": {title}"));
+    format!("{} {}{}", manifest.name, manifest.version, title.unwrap_or_default())
+}
+
+fn as_text(pack: &SealedPack) -> Result<String, Diagnostic> {
+    let told = told(pack)?;
+    let lines = told.iter().map(|(word, words)| in_margin(COLUMN, word, words));
+    Ok(format!(
+        "{}\n{AID}\n\n{}\n{NOTHING_DONE}\n",
+        title(pack),
+        lines.collect::<String>()
+    ))
+}
+
+fn as_markdown(pack: &SealedPack) -> Result<String, Diagnostic> {
+    let told = told(pack)?;
+    let lines = told.iter().map(|(word, words)| match *word {
+        "" => format!("  {}\n", plain(words)),
+        word => format!("- **{word}** {}\n", plain(words)),
+    });
+    let (title, lines) = (plain(&title(pack)), lines.collect::<String>());
+    Ok(format!("# {title}\n\n*{AID}*\n\n{lines}\n{NOTHING_DONE}\n"))
 }
 
 fn signed(pack: &SealedPack) -> String {

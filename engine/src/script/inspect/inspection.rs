@@ -4,7 +4,7 @@ use super::super::program::Library;
 use super::attempt::attempt;
 use super::branches::{Decision, decisions, unreached};
 use super::graph::Graph;
-use super::{fixed, idle, rates, undescribed};
+use super::{fixed, idle, namesake, rates, undescribed};
 use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText};
 use crate::outcome::Outcome;
 
@@ -87,6 +87,7 @@ impl Library {
         let mut findings: Vec<Finding> = faults.into_iter().map(Finding::fault).collect();
         undescribed::look(&script, &mut findings);
         idle::look(&script, &graph, &mut findings);
+        namesake::look(&script, self.functions(), &mut findings);
         fixed::unturned(&script, &graph, &mut findings);
         let outcomes = || std::iter::once(&tried.outcome).chain(more);
         let mut places = Vec::new();

@@ -9,6 +9,7 @@
 //! | `undescribed.rs` | what lacks a label, a way to measure, a source |
 //! | `idle.rs` | what is given and never used, what goes nowhere |
 //! | `fixed.rs` | checks that no reading can turn, and equalities that hardly ever hold |
+//! | `namesake.rs` | functions called like one of the engine's
 //! | `rates.rs` | torques times plain rates |
 //! | `branches.rs` | what readings decide, and what no run has reached |
 
@@ -19,6 +20,7 @@ mod fixed;
 mod graph;
 mod idle;
 mod inspection;
+mod namesake;
 mod rates;
 mod undescribed;
 
