@@ -1,7 +1,9 @@
 //! What a run had, as a later run of the same job takes it: whole, or a part of it.
 
 use super::coordinates;
+use super::run::GivenValue;
 use crate::outcome::Part;
+use crate::tape::Slot;
 use rhai::{Array, Dynamic, Map};
 
 /// A value that a run had, for a later run of the same job to take.
@@ -32,6 +34,30 @@ impl Held {
             rest = after;
         }
         Some(Self { value, ..self.clone() })
+    }
+
+    /// The input of the tape that stands in a slot.
+    pub(super) fn part(&self, slot: Option<Slot>) -> Option<Part> {
+        self.parts.iter().find(|part| Some(part.slot) == slot).cloned()
+    }
+
+    /// A list or a map of values that stand on the tape, as one that is given: each item is looked at like a written one.
+    pub(super) fn items(given: &GivenValue) -> Option<GivenValue> {
+        let GivenValue::Tracked(held) = given else { return None };
+        let item = |value: &Dynamic| {
+            let (value, parts) = (value.clone(), held.parts.clone());
+            GivenValue::Tracked(Held {
+                value,
+                parts,
+                taken_from: None,
+            })
+        };
+        if let Some(list) = held.value.read_lock::<Array>() {
+            return Some(GivenValue::List(list.iter().map(item).collect()));
+        }
+        let map = held.value.read_lock::<Map>()?;
+        let fields = map.iter().map(|(key, value)| (key.to_string(), item(value)));
+        Some(GivenValue::Fields(fields.collect()))
     }
 }
 

@@ -5,10 +5,9 @@
 //! | `program.rs` | scripts run: the language put together |
 //! | `reader.rs`, `module.rs` | scripts read; scripts taken as modules |
 //! | `grammar.rs` | how our statements are written |
-//! | `execute.rs` | what they do |
-//! | `input.rs` | which value an input gets |
-//! | `given_point.rs`, `coordinates.rs` | points and vectors as inputs; number by number |
-//! | `admissible.rs` | what may be entered: `from … to`, `one_of` |
+//! | `execute/` | what they do |
+//! | `input/` | which value an input gets |
+//! | `coordinates.rs` | points and vectors, number by number |
 //! | `given_names.rs` | names and labels, each for one thing |
 //! | `stated.rs` | `plus_minus`, `std_dev`, `readings` |
 //! | `formula.rs` | formulas with the numbers put in |
@@ -16,12 +15,11 @@
 //! | `worked.rs`, `worked.rhai` | what the engine's own functions do, in the language |
 //! | `order.rs` | the order in which a table's columns were written |
 //! | `wording.rs` | text that holds quantities |
-//! | `repeats.rs` | what repeats of a reading say about themselves |
 //! | `reading.rs` | between text and quantities |
 //! | `closure.rs` | roots, maxima and integrals of closures |
 //! | `argument.rs` | the same, for the functions of a host program |
 //! | `native.rs` | functions written in Rust, with their descriptions |
-//! | `value.rs` | what scripts hold, and what native functions give back |
+//! | `value.rs`, `shown.rs` | what scripts hold, and what native functions give back; the same as plain data |
 //! | `bind/` | the functions, one file a concept |
 //! | `source.rs`, `lexeme.rs`, `assigned.rs` | a script's statements and words with their places; names that get other values |
 //! | `traps.rs`, `names.rs`, `calls.rs` | what is found before a script runs |
@@ -32,7 +30,6 @@
 //! | `held.rs` | what a run had, for later runs: whole or a part |
 //! | `run.rs` | the run that is going on |
 
-mod admissible;
 pub mod argument;
 mod assigned;
 mod bind;
@@ -42,7 +39,6 @@ mod coordinates;
 mod execute;
 mod formula;
 mod given_names;
-mod given_point;
 mod grammar;
 mod held;
 mod input;
@@ -59,8 +55,8 @@ mod place;
 mod program;
 mod reader;
 mod reading;
-mod repeats;
 mod run;
+mod shown;
 mod source;
 mod stated;
 mod thrown;

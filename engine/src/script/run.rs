@@ -4,7 +4,7 @@ use super::held::Held;
 use super::source::Script;
 use super::worked::Worked;
 use crate::diagnostic::{Place, Refusal};
-use crate::outcome::{Amount, Outcome, Phrase};
+use crate::outcome::{Amount, Origin, Outcome, Phrase};
 use crate::tape::{Number, Recording};
 use rhai::Position;
 use std::cell::RefCell;
@@ -17,10 +17,28 @@ pub struct Given {
     /// The value.
     pub what: GivenValue,
     /// Where it came from.
-    pub origin: crate::outcome::Origin,
+    pub origin: Origin,
     /// Where it was written, for errors: an address (`loads[Wipers].current`) and its place, the whole under the
     /// input's name.
     pub places: Vec<(String, Place)>,
+}
+
+impl Given {
+    /// Whether somebody tries it at this moment: then it is written nowhere.
+    pub(crate) fn is_tried(&self) -> bool {
+        self.origin == Origin::Trial && self.places.is_empty()
+    }
+
+    /// Where the value at an address was written: the nearest one around it that is known.
+    pub(crate) fn place_of(&self, address: &str) -> Option<Place> {
+        let around = self
+            .places
+            .iter()
+            .filter(|(known, _)| address.starts_with(known.as_str()));
+        around
+            .max_by_key(|(known, _)| known.len())
+            .map(|(_, place)| place.clone())
+    }
 }
 
 /// What was given for an input.

@@ -8,7 +8,7 @@
 //! | `functions.rs` | the rest of the closed set, as functions of numbers |
 //! | `bodies.rs` | closures traced once, for roots, maxima and integrals |
 //! | `matrix.rs` | symmetric systems and eigenvalues as operations |
-//! | `recorder.rs` | the recorder open on this thread |
+//! | `recorder/` | the recorder open on this thread |
 //! | `once.rs`, `lookup.rs` | what is recorded a second time takes the slot of the first |
 //! | `fault.rs` | what went wrong with a number, kept until somebody who knows the place asks |
 //! | `replay.rs` | a tape run again on other inputs, one sample after another |

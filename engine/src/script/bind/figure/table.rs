@@ -5,7 +5,7 @@ use crate::diagnostic::Refusal;
 use crate::figure::Table;
 use crate::outcome::Value;
 use crate::script::native::Functions;
-use crate::script::{input, value, wording};
+use crate::script::{shown, value, wording};
 use rhai::Dynamic;
 
 type Held = Handle<Table>;
@@ -47,7 +47,7 @@ fn cells(row: &Dynamic) -> Result<Vec<Value>, Refusal> {
     let row = value::list(row, "a row of a table")?;
     let cell = |cell: &Dynamic| {
         wording::sound(cell)?;
-        input::outcome_value(cell)
+        shown::outcome_value(cell)
     };
     row.iter().map(cell).collect()
 }

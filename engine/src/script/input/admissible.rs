@@ -1,16 +1,16 @@
 //! What may be entered for an input: `from … to`, `one_of`.
 
-use super::execute::{amounts, comparable};
-use super::stated::{Stated, fixed};
-use super::value;
 use crate::diagnostic::{Refusal, nearest};
 use crate::outcome::Value;
 use crate::quantity::Quantity;
+use crate::script::execute::{amounts, comparable};
+use crate::script::stated::{Stated, fixed};
+use crate::script::value;
 use rhai::Dynamic;
 
 /// What may be chosen for an input; nothing where anything may be.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Choices {
+pub(crate) struct Choices {
     each: Vec<Choice>,
 }
 
@@ -22,7 +22,7 @@ struct Choice {
 }
 
 /// What may be chosen: texts, numbers, quantities of the example's kind, yes or no.
-pub(super) fn choices(example: &Dynamic, list: &Dynamic) -> Result<Choices, Refusal> {
+pub(crate) fn choices(example: &Dynamic, list: &Dynamic) -> Result<Choices, Refusal> {
     let list = value::list(list, "what follows `one_of`")?;
     let of = example.read_lock::<Stated>().map(|stated| stated.value.clone());
     let of = value::as_quantity(of.as_ref().unwrap_or(example)).filter(|_| !example.is_int());
@@ -48,7 +48,7 @@ pub(super) fn choices(example: &Dynamic, list: &Dynamic) -> Result<Choices, Refu
 
 impl Choices {
     /// As people read them.
-    pub(super) fn words(&self) -> Vec<String> {
+    pub(crate) fn words(&self) -> Vec<String> {
         self.each.iter().map(|choice| choice.words.clone()).collect()
     }
 
@@ -72,7 +72,7 @@ fn is_same(choice: Quantity, value: Quantity) -> bool {
 const LAST_BITS: f64 = 1e-12;
 
 /// From where to where a value may be entered.
-pub(super) fn range(
+pub(crate) fn range(
     example: &Dynamic,
     own: &Value,
     low: &Dynamic,

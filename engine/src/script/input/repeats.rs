@@ -1,8 +1,8 @@
 //! What repeats of a reading say about themselves.
 
-use super::run;
 use crate::outcome::{Phrase, Piece};
 use crate::quantity::Quantity;
+use crate::script::run;
 use crate::tape::Number;
 
 /// A repeat this many of the instrument's bounds from the median is doubtful (common practice).

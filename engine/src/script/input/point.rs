@@ -1,17 +1,17 @@
 //! Points and vectors as inputs: three numbers with one ±.
 
-use super::coordinates::{self, Coordinates};
-use super::held::Held;
-use super::input::{Taking, unfit, width_of_repeats};
-use super::run::GivenValue;
-use super::stated::mean_of_repeats;
-use super::{reading, value};
+use super::admit::{Result, Taking};
+use super::quantity::width_of_repeats;
+use super::refused::unfit;
 use crate::diagnostic::Refusal;
 use crate::outcome::Spread;
 use crate::quantity::{Quantity, words};
+use crate::script::coordinates::{self, Coordinates};
+use crate::script::held::Held;
+use crate::script::run::GivenValue;
+use crate::script::stated::mean_of_repeats;
+use crate::script::{reading, value};
 use rhai::Dynamic;
-
-type Result<T> = std::result::Result<T, Refusal>;
 
 impl Taking<'_, '_> {
     /// A point or a vector: three numbers with one ±.

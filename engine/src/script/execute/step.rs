@@ -1,0 +1,80 @@
+//! Steps, with their formulas.
+
+use super::doing::{Doing, Thrown};
+use super::enough::limit;
+use super::value::{finite, styled};
+use crate::diagnostic::Refusal;
+use crate::outcome::{Phrase, Step};
+use crate::quantity::{Quantity, words};
+use crate::script::given_names::new_label;
+use crate::script::grammar::Role;
+use crate::script::{formula, run, shown, value};
+
+impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
+    pub(super) fn step(&mut self) -> Thrown<()> {
+        let name = self.name();
+        let key = match self.evaluate(Role::Key)? {
+            None => None,
+            Some(key) => Some(if let Ok(count) = key.as_int() {
+                count.to_string()
+            } else {
+                value::text(&key, "the key of a step").map_err(|refusal| self.thrown_at(Role::Key, refusal))?
+            }),
+        };
+        let result = self.needed(Role::Value)?;
+        let shown = self.as_written(shown::outcome_value(&result).map_err(value::thrown)?);
+        finite(&shown).map_err(value::thrown)?;
+        if let Some(quantity) = result
+            .read_lock::<Quantity>()
+            .filter(|found| found.dimension().is_motion_with_angle())
+        {
+            let kind = words::name_of(quantity.dimension().without_angle());
+            let refusal = Refusal::new("dimension", format!("this {kind} still has an angle in it"))
+                .hint("rim_speed(omega, r), or / 1.rad, where the length is a radius")
+                .hint("turn_rate(n) * c, or / 1.turn, where the length is so much a turn");
+            return Err(value::thrown(refusal));
+        }
+        let style = self.style(&shown)?;
+        let (label, per) = (self.phrase(Role::Label)?, self.phrase(Role::Per)?);
+        let (extent, place) = self.stands();
+        new_label("step", label.as_ref(), place.as_ref()).map_err(value::thrown)?;
+        let formula = self.written(extent.as_ref());
+        let inputs = self.inputs;
+        // Nobody reads the formulas of a sample.
+        let read = run::with(|run| Ok(run.sample.as_ref().is_none_or(|sample| sample.read))).unwrap_or(false);
+        let (substituted, opened) = match inputs.get(self.role_at(Role::Value)).filter(|_| read) {
+            Some(expression) => formula::substituted(self.context, expression),
+            None => (Phrase::default(), Vec::new()),
+        };
+        let address = key
+            .as_ref()
+            .map_or_else(|| name.clone(), |key| format!("{name}[{key}]"));
+        let within = self.within(extent.as_ref());
+        let signs = self.signs();
+        run::with(|run| {
+            run.new_name(&address)?;
+            run.results.insert(address.clone(), result.clone());
+            let heading = run.heading.clone();
+            let value = styled(shown, style.as_ref(), signs.as_ref());
+            run.outcome.steps.push(Step {
+                name: address,
+                label,
+                per,
+                heading,
+                value,
+                formula,
+                substituted,
+                opened,
+                within,
+                place,
+                reached: run.recording.reached(),
+            });
+            limit(run.outcome.steps.len(), "steps")
+        })
+        .map_err(value::thrown)?;
+        if key.is_none() {
+            self.context.scope_mut().push_constant_dynamic(name, result);
+        }
+        Ok(())
+    }
+}
