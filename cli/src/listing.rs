@@ -1,7 +1,7 @@
 //! Lists in text, Markdown and JSON.
 
 use crate::arguments::Format;
-use crankline_engine::report::{AID, wrapped};
+use crankline_engine::report::{AID, plain, wrapped};
 use serde_json::{Map, Value};
 
 /// Columns of a terminal.
@@ -86,7 +86,7 @@ impl Listing {
         let mut text = format!("| {} |\n", self.columns.join(" | "));
         text.push_str(&format!("|{}\n", "---|".repeat(self.columns.len())));
         for (_, cells) in &self.rows {
-            let cells: Vec<String> = cells.iter().map(|cell| cell.replace('|', "\\|")).collect();
+            let cells: Vec<String> = cells.iter().map(|cell| plain(cell)).collect();
             text.push_str(&format!("| {} |\n", cells.join(" | ")));
         }
         text

@@ -22,7 +22,7 @@
 //! | `file_of_page.rs`, `file_of_page.css` | what every page is as a file |
 //! | `page/` | the sheet as one HTML file |
 //! | `spread.rs` | what the ± does, in the long form |
-//! | `swept.rs`, `chart.rs` | what happens between here and there; curves in letters |
+//! | `swept/`, `chart.rs` | what happens between here and there; curves in letters |
 //! | `comparison/` | two records of runs side by side |
 //! | `solved.rs` | where inputs have to be |
 //! | `lesson/` | a calculation line by line, and exercise sheets |
