@@ -142,6 +142,16 @@ impl Sources for Shelf {
 }
 
 impl Shelf {
+    /// The version of the pack that a script was taken from.
+    pub(crate) fn version_of(&self, script: &str) -> Option<String> {
+        let pack = pack_of(script)?;
+        if let Some(folder) = self.folders.borrow().get(pack) {
+            return Some(folder.manifest.version.clone());
+        }
+        let found = self.packs.find(pack).ok().flatten();
+        found.map(|pack| pack.manifest.version.clone())
+    }
+
     /// A script that was found by its name, unless a file's pack has taken the name of its pack.
     fn named_in_packs(&self, path: &str, text: SourceText) -> Option<SourceText> {
         let pack = pack_of(path)?;

@@ -272,7 +272,9 @@ impl Work {
         for (ran, outcome) in done.ran.runs.iter().zip(&done.outcomes) {
             let found = self.script(&ran.script)?;
             let purpose = first_paragraph(&purpose(&found.text.text));
-            let script = Identity::of(&found.text, found.pack_version);
+            let imports = outcome.imports.iter();
+            let imports = imports.map(|text| Identity::of(text, self.shelf.version_of(&text.name)));
+            let script = Identity::of(&found.text, found.pack_version).importing(imports.collect());
             runs.push(SheetRun {
                 name: if self.in_job {
                     ran.name.clone()

@@ -3,16 +3,19 @@
 //! Every number in it carries the slot of the tape that holds it, so that a study can say how it moves; nothing here
 //! knows a script or how it is printed.
 
-use crate::diagnostic::Place;
+use crate::diagnostic::{Place, SourceText};
 use crate::figure::Shown;
 use crate::quantity::{Dimension, Quantity, Scale};
 use crate::tape::{self, Reached, Slot};
+use std::sync::Arc;
 
 /// All that one run of one script yields.
 #[derive(Clone, Debug, Default)]
 pub struct Outcome {
     /// Name of the script: `driveline/joint-angles`.
     pub script: String,
+    /// The scripts that it took functions from, and those that they took from, by name: they are part of what it says.
+    pub imports: Vec<Arc<SourceText>>,
     /// Readings and assumptions, in the order of the script.
     pub inputs: Vec<Input>,
     /// Named results and headings, in the order in which they were reached.

@@ -51,6 +51,26 @@ fn a_spread_of_a_job_says_the_same_of_its_runs() {
     assert_eq!(found["seed"], 3);
 }
 
+/// A label is its author's; a spreadsheet must not calculate with it, nor a table lose its columns over it.
+#[test]
+fn a_label_is_no_formula() {
+    let folder = Folder::new();
+    let script = "//! A wall.\ninput wall = 3.mm : \"Wall\" how \"calliper\";\n\
+                  check wall <= 3.5.mm : \"=HYPERLINK(1)\";\ncheck wall >= 1.mm : \"a | b\";\n";
+    folder.put("wall.rhai", script);
+    let sweep = ["sweep", "wall.rhai", "--vary", "wall=-1 mm..4 mm", "--watch", "wall", "--points", "3"];
+    let csv = folder.run(&[&sweep[..], &["--format", "csv"]].concat()).stdout;
+    let mut lines = csv.lines();
+    let head = lines.next().unwrap();
+    assert!(head.contains(",'=HYPERLINK(1),a | b,"), "{head}");
+    assert!(
+        lines.next().unwrap().starts_with("-1,"),
+        "a negative number is none: {csv}"
+    );
+    let markdown = folder.run(&[&sweep[..], &["--format", "markdown"]].concat()).stdout;
+    assert!(markdown.contains(" | a \\| b | "), "{markdown}");
+}
+
 #[test]
 fn a_sweep() {
     let asked = [

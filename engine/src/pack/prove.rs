@@ -251,7 +251,7 @@ pub(super) fn check_name(check: &Check) -> String {
 }
 
 /// A text with its numbers written as the script wants them, or in their usual unit.
-fn words_of(phrase: &Phrase) -> String {
+pub(super) fn words_of(phrase: &Phrase) -> String {
     phrase.in_words(written)
 }
 

@@ -5,7 +5,7 @@ use super::figure;
 use super::finding::{Finding, of_run};
 use super::lookup::{interval, known, linked, present};
 use super::readings;
-use super::sheet::{Sheet, SheetRun, TakenInput};
+use super::sheet::{Identity, Sheet, SheetRun, TakenInput};
 use super::written::{self, style};
 use crate::job::{ConsideredOption, Fate};
 use crate::outcome::{Amount, CheckKind, Comparison, Input, Line, Opened, Origin, Part, Phrase, Spread, Step, Test};
@@ -54,6 +54,15 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
     })
 }
 
+/// Which script exactly, with those that it imports.
+pub(super) fn identity(script: &Identity) -> Value {
+    let mut value = json!({"name": script.name, "pack_version": script.pack_version, "sha256": script.sha256});
+    if let Some(imports) = &script.imports {
+        value["imports"] = imports.iter().map(identity).collect();
+    }
+    value
+}
+
 /// As `--units` and a job take it.
 pub(super) const fn system_name(system: System) -> &'static str {
     match system {
@@ -81,8 +90,7 @@ fn of_sheet_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Objec
         object.insert("run".to_owned(), json!(name));
         object.insert("tries".to_owned(), json!(tries));
     }
-    let identity = json!({"name": script.name, "pack_version": script.pack_version, "sha256": script.sha256});
-    object.insert("script".to_owned(), identity);
+    object.insert("script".to_owned(), identity(script));
     let inputs = outcome.inputs.iter().map(|input| of_input(sheet, of_sheet, input));
     object.insert("inputs".to_owned(), inputs.collect());
     let steps = outcome.steps.iter().map(|step| of_step(sheet, run, step));

@@ -61,15 +61,17 @@ fn record(text: &mut String, sheet: &Sheet<'_>) {
     if let Some(file) = &sheet.job_file {
         lines.push(format!("job {}, SHA-256 {}", file.name, file.sha256));
     }
-    let mut told: Vec<&Identity> = Vec::new();
-    for run in &sheet.runs {
-        if told.contains(&&run.script) {
-            continue;
+    let scripts = || sheet.runs.iter().map(|run| &run.script);
+    let imported = scripts()
+        .flat_map(Identity::imported)
+        .map(|script| ("imported script", script));
+    for (word, script) in scripts().map(|script| ("script", script)).chain(imported) {
+        let version = script.pack_version.as_ref().map(|version| format!(" {version}"));
+        let (name, version) = (&script.name, version.unwrap_or_default());
+        let line = format!("{word} {name}{version}, SHA-256 {}", script.sha256);
+        if !lines.contains(&line) {
+            lines.push(line);
         }
-        told.push(&run.script);
-        let version = run.script.pack_version.as_ref().map(|version| format!(" {version}"));
-        let (name, version) = (&run.script.name, version.unwrap_or_default());
-        lines.push(format!("script {name}{version}, SHA-256 {}", run.script.sha256));
     }
     lines.push(format!(
         "{} units; samples of the ±: {}",

@@ -106,6 +106,8 @@ pub struct Identity {
     pub pack_version: Option<String>,
     /// Of its text, in hexadecimal digits.
     pub sha256: String,
+    /// The scripts that it imports, directly or not; `None` where nobody has noted them.
+    pub imports: Option<Vec<Identity>>,
 }
 
 impl Identity {
@@ -117,7 +119,37 @@ impl Identity {
             name: text.name.clone(),
             pack_version,
             sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect(),
+            imports: None,
         }
+    }
+
+    /// The same with the scripts that it imports.
+    #[must_use]
+    pub fn importing(mut self, imports: Vec<Self>) -> Self {
+        self.imports = Some(imports);
+        self
+    }
+
+    /// The scripts that it imports, as far as they were noted.
+    #[must_use]
+    pub fn imported(&self) -> &[Self] {
+        self.imports.as_deref().unwrap_or_default()
+    }
+
+    /// Whether it is the same text, with the same texts imported, as far as both say.
+    #[must_use]
+    pub fn is_same(&self, other: &Self) -> bool {
+        let same_imports = match (&self.imports, &other.imports) {
+            (Some(one), Some(other)) => one == other,
+            _ => true,
+        };
+        self.is_same_text(other) && same_imports
+    }
+
+    /// Whether it is the same text of the same version, whatever it imports.
+    #[must_use]
+    pub fn is_same_text(&self, other: &Self) -> bool {
+        (&self.name, &self.pack_version, &self.sha256) == (&other.name, &other.pack_version, &other.sha256)
     }
 }
 

@@ -21,6 +21,7 @@ use rhai::packages::Package;
 use rhai::{AST, Array, Dynamic, Engine, EvalAltResult, EvalContext, OptimizationLevel, Position, Scope};
 use std::collections::BTreeMap;
 use std::rc::Rc;
+use std::sync::Arc;
 
 /// The language with its functions: reads scripts and runs them.
 pub struct Library {
@@ -247,6 +248,10 @@ impl Library {
             filled.try_for_each(|name| no_key_of_a_quantity(&scope, name, None))
         });
         let mut ended = run::end();
+        if let Some(run) = &mut ended {
+            let imported = run.imported.values();
+            run.outcome.imports = imported.map(|script| Arc::clone(&script.text)).collect();
+        }
         let refused = result.err().map(|error| {
             let read = self.resolver.imported.borrow();
             let unread = self.resolver.unreadable.borrow();

@@ -1,6 +1,7 @@
 //! Packs on the disk, as somebody uses them.
 
 mod adapted;
+mod compared;
 mod killed;
 mod sealed;
 mod shelf;

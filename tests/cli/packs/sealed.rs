@@ -285,7 +285,8 @@ fn what_changed() {
         .unwrap();
     assert_eq!(compared["lines"].as_array().unwrap().len(), 2);
     // Weight goes with density: 8000/7850 - 1.
-    let moved = &compared["cases"][0]["moved"][0];
+    assert_eq!(compared["cases"][0]["moved"][0]["what"], "density");
+    let moved = &compared["cases"][0]["moved"][1];
     assert_eq!(moved["what"], "weight");
     assert!(
         (moved["part"].as_f64().unwrap() - (8000.0 / 7850.0 - 1.0)).abs() < 1e-12,
@@ -317,7 +318,7 @@ fn what_changed() {
         "{same}"
     );
     assert!(
-        same.contains("from which it was copied") && !same.contains("LINES"),
+        same.contains("which is the same still") && !same.contains("LINES"),
         "{same}"
     );
 }

@@ -61,3 +61,57 @@ fn what_another_version_of_a_script_changed() {
     let (_, text) = compared(&folder);
     assert!(text.contains("readings are others too"), "{text}");
 }
+
+/// What a script imports is part of what it says: another text of it is told like another text of its own.
+#[test]
+fn what_another_version_of_an_imported_script_changed() {
+    let folder = Folder::new();
+    let library = "//! Twice.\nfn twice(x) { 2.0 * x }\n";
+    let put_library = |version: &str, script: &str| {
+        std::fs::create_dir_all(folder.0.join("mine/lib")).unwrap();
+        let manifest = format!("format = 1\nname = \"lib\"\nversion = \"{version}\"\n");
+        folder.put("mine/lib/pack.toml", &manifest);
+        folder.put("mine/lib/f.rhai", script);
+    };
+    put_library("0.1.0", library);
+    let script = SCRIPT.replace("2.0 * wall", "f::twice(wall)");
+    put(
+        &folder,
+        "0.1.0\"\nuses = [\"lib\"]\ntitle = \"Walls",
+        &script.replace("input", "import \"lib/f\" as f;\ninput"),
+    );
+    folder.put("job.toml", JOB);
+    let written = |format: &str, file: &str| {
+        let ran = with_mine(&folder, &["run", "job.toml", "--format", format, "--out", file]);
+        assert_eq!(ran.stderr, "");
+        super::read(&folder.0.join(file))
+    };
+    let record: Value = serde_json::from_str(&written("json", "before.json")).unwrap();
+    let imported = record["runs"][0]["script"]["imports"][0].clone();
+    assert_eq!(
+        (&imported["name"], &imported["pack_version"]),
+        (&"lib/f".into(), &"0.1.0".into())
+    );
+    let digest = imported["sha256"].as_str().unwrap();
+    assert_eq!(digest, crankline_engine::pack::sha256(library.as_bytes()));
+    let line = format!("- imported script lib/f 0.1.0, SHA-256 {digest}");
+    assert!(written("markdown", "before.md").contains(&line));
+    assert!(written("html", "before.html").contains(digest));
+    let compared = || {
+        let ran = with_mine(&folder, &["compare", "before.json", "job.toml"]);
+        assert_eq!(ran.stderr, "");
+        ran.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(!compared().contains("SCRIPT"));
+    put_library("0.2.0", &library.replace("2.0", "2.05"));
+    let text = compared();
+    let said = "SCRIPT the wall: lib/f, which walls/wall imports, is version 0.1.0 (SHA-256 ";
+    assert!(text.contains(said), "{text}");
+    assert!(text.contains("because the script changed: Twice the wall"), "{text}");
+    // A record of a program that did not note imports says nothing of them.
+    let older = super::read(&folder.0.join("before.json"));
+    let mut older: Value = serde_json::from_str(&older).unwrap();
+    older["runs"][0]["script"].as_object_mut().unwrap().remove("imports");
+    folder.put("before.json", &older.to_string());
+    assert!(!compared().contains("SCRIPT"));
+}

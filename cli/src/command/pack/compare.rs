@@ -1,12 +1,12 @@
 //! `pack compare`: what changed against the parents of a pack's scripts, or against an older version: lines of the scripts,
 //! and what their worked examples give.
 
-use super::compared::{ComparedCase, ComparedScript, as_json, as_markdown, as_text};
+use super::compared::{ComparedCase, ComparedScript, Which, as_json, as_markdown, as_text};
 use super::seal::with_candidate;
 use crate::arguments::{Common, ComparePacks, Format};
 use crate::command::dispatch::Output;
 use crate::command::{Ran, differences, ran_case};
-use crate::exit::{DONE, FAILED};
+use crate::exit::{DONE, FAILED, NOT_DONE};
 use crate::listing::pretty;
 use crate::packs::{Desk, FoundPack, SealedPack};
 use crate::screen::Io;
@@ -20,6 +20,8 @@ type Result<T> = std::result::Result<T, Diagnostic>;
 struct Side {
     pack: FoundPack,
     desk: Desk,
+    /// The file or the folder that it lies in.
+    place: String,
 }
 
 impl Side {
@@ -28,7 +30,8 @@ impl Side {
         if has_extension(name, "zip") {
             let pack = SealedPack::read(&desk.directory, name)?.pack();
             let desk = with_candidate(desk, pack.clone());
-            return Ok(Self { pack, desk });
+            let place = name.to_owned();
+            return Ok(Self { pack, desk, place });
         }
         let packs = desk.packs();
         let found = packs.find(name)?.cloned();
@@ -37,13 +40,24 @@ impl Side {
             refusal.hint("crankline pack list shows all; a sealed one ends in .zip")
         })?;
         Ok(Self {
-            pack,
+            place: pack.place(),
             desk: desk.clone(),
+            pack,
         })
     }
 
     fn names(&self) -> Vec<String> {
         self.pack.scripts()
+    }
+
+    /// Which script that is, exactly.
+    fn which(&self, own: &str) -> Result<Which> {
+        Ok(Which {
+            script: format!("{}/{own}", self.pack.name()),
+            version: self.pack.manifest.version.clone(),
+            place: self.place.clone(),
+            sha256: sha256(self.text(own)?.as_bytes()),
+        })
     }
 
     fn text(&self, own: &str) -> Result<String> {
@@ -63,9 +77,13 @@ pub(super) fn run(options: &ComparePacks, common: &Common, io: &Io<'_>) -> Resul
         Some(with) => against(&Side::of(with, &desk)?, &after)?,
         None => against_parents(&after, &desk)?,
     };
-    let got_worse = scripts.iter().any(ComparedScript::got_worse);
+    let has = |what: fn(&ComparedScript) -> bool| scripts.iter().any(what);
     Ok(Output {
-        code: if got_worse { FAILED } else { DONE },
+        code: match () {
+            () if has(ComparedScript::is_undone) => NOT_DONE,
+            () if has(ComparedScript::got_worse) => FAILED,
+            () => DONE,
+        },
         text: match common.format {
             Format::Json => pretty(&as_json(&scripts)),
             Format::Markdown => as_markdown(&scripts),
@@ -79,19 +97,22 @@ pub(super) fn run(options: &ComparePacks, common: &Common, io: &Io<'_>) -> Resul
 /// Every script beside the one of its name in another pack, or in another version of it.
 fn against(before: &Side, after: &Side) -> Result<Vec<ComparedScript>> {
     let (old, new) = (before.names(), after.names());
-    let version = |side: &Side| format!("{} {}", side.pack.name(), side.pack.manifest.version);
     let mut found = Vec::new();
     for own in &new {
-        let name = format!("{}/{own}", after.pack.name());
         if old.contains(own) {
-            found.push(pair(&name, (before, own), (after, own), &version(before))?);
+            found.push(pair((before, own), (after, own))?);
         } else {
-            found.push(ComparedScript::of(name, format!("not in {}", version(before))));
+            found.push(ComparedScript {
+                now: Some(after.which(own)?),
+                ..ComparedScript::of(format!("{}/{own}", after.pack.name()))
+            });
         }
     }
     for own in old.iter().filter(|own| !new.contains(own)) {
-        let name = format!("{}/{own}", before.pack.name());
-        found.push(ComparedScript::of(name, format!("in {} alone", version(before))));
+        found.push(ComparedScript {
+            before: Some(before.which(own)?),
+            ..ComparedScript::of(format!("{}/{own}", before.pack.name()))
+        });
     }
     Ok(found)
 }
@@ -115,28 +136,44 @@ fn against_parents(after: &Side, desk: &Desk) -> Result<Vec<ComparedScript>> {
         let name = format!("{}/{}", after.pack.name(), adapted.script);
         let (pack, own) = adapted.from.split_once('/').unwrap_or((&adapted.from, ""));
         if desk.packs().script(&adapted.from).is_err() {
-            found.push(ComparedScript::of(name, format!("{} is not here", adapted.from)));
+            found.push(ComparedScript {
+                now: Some(after.which(&adapted.script)?),
+                note: Some(format!(
+                    "copied from {}, which is not here: nothing to compare it with",
+                    adapted.from
+                )),
+                is_undone: true,
+                ..ComparedScript::of(name)
+            });
             continue;
         }
         let before = Side::of(pack, desk)?;
-        let since = if sha256(before.text(own)?.as_bytes()) == adapted.sha256 {
-            format!(
-                "{} {}, from which it was copied",
-                adapted.from, before.pack.manifest.version
-            )
-        } else {
-            format!(
-                "{} {}, which is another now than in version {}, from which it was copied",
-                adapted.from, before.pack.manifest.version, adapted.version
-            )
+        let (from, is) = (&adapted.from, &before.pack.manifest.version);
+        let note = match (
+            sha256(before.text(own)?.as_bytes()) == adapted.sha256,
+            *is == adapted.version,
+        ) {
+            (true, _) => format!("copied from {from}, which is the same still"),
+            (false, false) => format!(
+                "copied from {from} as it was in version {}; it is another now",
+                adapted.version
+            ),
+            (false, true) => format!(
+                "copied from {from} {is}, it says, but with another text (SHA-256 {}…)",
+                adapted.sha256.chars().take(12).collect::<String>()
+            ),
         };
-        found.push(pair(&name, (&before, own), (after, &adapted.script), &since)?);
+        let note = Some(note);
+        found.push(ComparedScript {
+            note,
+            ..pair((&before, own), (after, &adapted.script))?
+        });
     }
     Ok(found)
 }
 
 /// A script beside another one: lines, and the worked examples of both.
-fn pair(name: &str, old: (&Side, &str), new: (&Side, &str), before: &str) -> Result<ComparedScript> {
+fn pair(old: (&Side, &str), new: (&Side, &str)) -> Result<ComparedScript> {
     let (mut cases, old_cases) = (new.0.cases(new.1)?, old.0.cases(old.1)?);
     let has = |cases: &[Case], title: &str| cases.iter().any(|known| known.title == title);
     for case in &old_cases {
@@ -144,10 +181,14 @@ fn pair(name: &str, old: (&Side, &str), new: (&Side, &str), before: &str) -> Res
             cases.push(case.clone());
         }
     }
-    let mut compared = ComparedScript::of(name.to_owned(), format!("before: {before}"));
-    compared.lines = changed_lines(&old.0.text(old.1)?, &new.0.text(new.1)?);
-    let whole = |side: &Side, own: &str| format!("{}/{own}", side.pack.name());
-    let (old_name, new_name) = (whole(old.0, old.1), whole(new.0, new.1));
+    let (before, now) = (old.0.which(old.1)?, new.0.which(new.1)?);
+    let (old_name, new_name) = (before.script.clone(), now.script.clone());
+    let mut compared = ComparedScript {
+        before: Some(before),
+        now: Some(now),
+        lines: changed_lines(&old.0.text(old.1)?, &new.0.text(new.1)?),
+        ..ComparedScript::of(new_name.clone())
+    };
     for case in &cases {
         let was = ran_case(&old_name, case, &old.0.desk);
         let is = ran_case(&new_name, case, &new.0.desk);

@@ -8,16 +8,33 @@ use serde_json::{Value, json};
 /// Where words beside a margin begin.
 const COLUMN: usize = 10;
 
-const WORSE: &str = "a verdict got worse, or a worked example does not come out";
+const WORSE: &str =
+    "a verdict got worse, what judged is gone or judges no longer, or a worked example does not come out";
+const UNSEEN: &str = "no worked example shows what these lines change: look at the scripts that import it";
 
 /// A script and what it was.
 #[derive(Default)]
 pub(super) struct ComparedScript {
     pub(super) name: String,
-    /// What it is compared with.
-    pub(super) before: String,
+    /// What it was; none where it is new.
+    pub(super) before: Option<Which>,
+    /// What it is; none where it is gone.
+    pub(super) now: Option<Which>,
+    /// What else there is to be said of it.
+    pub(super) note: Option<String>,
+    /// Whether it could not be compared.
+    pub(super) is_undone: bool,
     pub(super) lines: Vec<ChangedLine>,
     pub(super) cases: Vec<ComparedCase>,
+}
+
+/// Which script exactly.
+pub(super) struct Which {
+    pub(super) script: String,
+    pub(super) version: String,
+    /// The file or the folder that its pack lies in.
+    pub(super) place: String,
+    pub(super) sha256: String,
 }
 
 /// A worked example run on both.
@@ -35,15 +52,53 @@ pub(super) struct ComparedCase {
 impl ComparedScript {
     /// Whether somebody who relies on it has to look.
     pub(super) fn got_worse(&self) -> bool {
-        self.cases.iter().any(ComparedCase::got_worse)
+        let is_gone = self.now.is_none();
+        is_gone || self.cases.iter().any(ComparedCase::got_worse)
     }
 
-    pub(super) fn of(name: String, before: String) -> Self {
+    /// Whether it could not be compared.
+    pub(super) fn is_undone(&self) -> bool {
+        self.is_undone
+    }
+
+    pub(super) fn of(name: String) -> Self {
         Self {
             name,
-            before,
             ..Self::default()
         }
+    }
+
+    /// What was before and what is now, each with the word that stands beside it and the place of its pack.
+    fn heads(&self) -> Vec<(&'static str, String, Option<String>)> {
+        let head = |word, which: &Option<Which>, none: &str| match which {
+            Some(which) => (word, which.words(), Some(which.place.clone())),
+            None => (word, none.to_owned(), None),
+        };
+        let mut heads = vec![
+            head("BEFORE", &self.before, "not there"),
+            head("NOW", &self.now, "gone"),
+        ];
+        if self.is_undone {
+            heads.clear();
+        }
+        heads.extend(self.note.iter().map(|note| ("FROM", note.clone(), None)));
+        heads
+    }
+
+    /// Whether lines changed, and nothing shows what they change.
+    fn is_unseen(&self) -> bool {
+        !self.lines.is_empty() && self.cases.is_empty()
+    }
+}
+
+impl Which {
+    fn words(&self) -> String {
+        let digest: String = self.sha256.chars().take(12).collect();
+        format!("{} {}, SHA-256 {digest}…", self.script, self.version)
+    }
+
+    fn json(&self) -> Value {
+        json!({"script": self.script, "version": self.version, "place": self.place, "sha256": self.sha256})
     }
 }
 
@@ -91,7 +146,13 @@ pub(super) fn as_text(scripts: &[ComparedScript]) -> String {
     let mut text = format!("{AID}\n");
     for script in scripts {
         text.push_str(&format!("\n{}\n", script.name));
-        text.push_str(&in_margin(COLUMN, "", &script.before));
+        for (word, words, place) in script.heads() {
+            text.push_str(&in_margin(COLUMN, word, &words));
+            if let Some(place) = place {
+                // Whole, however long: it may be copied.
+                text.push_str(&format!("{:COLUMN$}{place}\n", ""));
+            }
+        }
         for (nth, line) in script.lines.iter().enumerate() {
             let word = if nth == 0 { "LINES" } else { "" };
             let line = match line {
@@ -101,6 +162,9 @@ pub(super) fn as_text(scripts: &[ComparedScript]) -> String {
             // Lines of a script stay as they are, however long.
             text.push_str(format!("  {word:<width$}{line}", width = COLUMN - 2).trim_end());
             text.push('\n');
+        }
+        if script.is_unseen() {
+            text.push_str(&in_margin(COLUMN, "RESULTS", UNSEEN));
         }
         let mut same = 0;
         for case in &script.cases {
@@ -131,7 +195,11 @@ pub(super) fn as_text(scripts: &[ComparedScript]) -> String {
 pub(super) fn as_markdown(scripts: &[ComparedScript]) -> String {
     let mut text = format!("# Packs compared\n\n*{AID}*\n");
     for script in scripts {
-        text.push_str(&format!("\n## {}\n\n{}\n", plain(&script.name), plain(&script.before)));
+        text.push_str(&format!("\n## {}\n\n", plain(&script.name)));
+        for (word, words, place) in script.heads() {
+            let place = place.map(|place| format!(", {}", plain(&place))).unwrap_or_default();
+            text.push_str(&format!("- **{word}** {}{place}\n", plain(&words)));
+        }
         if !script.lines.is_empty() {
             text.push_str("\n```diff\n");
             for line in &script.lines {
@@ -143,6 +211,9 @@ pub(super) fn as_markdown(scripts: &[ComparedScript]) -> String {
                 text.push_str(&format!("{sign} {}\n", line.replace('`', "'")));
             }
             text.push_str("```\n");
+        }
+        if script.is_unseen() {
+            text.push_str(&format!("\n{UNSEEN}.\n"));
         }
         let changed = script.cases.iter().map(|case| (case, case.lines()));
         let changed: Vec<_> = changed.filter(|(_, lines)| !lines.is_empty()).collect();
@@ -184,7 +255,10 @@ pub(super) fn as_json(scripts: &[ComparedScript]) -> Value {
     let script = |script: &ComparedScript| {
         json!({
             "script": script.name,
-            "before": script.before,
+            "before": script.before.as_ref().map(Which::json),
+            "now": script.now.as_ref().map(Which::json),
+            "note": script.note,
+            "compared": !script.is_undone,
             "lines": script.lines.iter().map(line).collect::<Vec<_>>(),
             "cases": script.cases.iter().map(case).collect::<Vec<_>>(),
         })

@@ -129,7 +129,7 @@ impl ComparedRun {
 
     /// Whether the script is another one, or another version.
     pub(super) fn script_changed(&self) -> bool {
-        self.script.both().is_some_and(|(a, b)| a != b)
+        self.script.both().is_some_and(|(a, b)| !a.is_same(b))
     }
 }
 

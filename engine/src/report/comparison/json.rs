@@ -3,8 +3,7 @@
 use super::compare::{ComparedCheck, ComparedEntry, ComparedRun, Comparison, Head};
 use super::counts::{self, EntryCounts};
 use super::record::{Entry, Found, RecordedCheck};
-use crate::report::Identity;
-use crate::report::json::FORMAT;
+use crate::report::json::{FORMAT, identity};
 use serde_json::{Value, json};
 
 /// Both records side by side: everything, the same too.
@@ -58,17 +57,13 @@ fn of_run(run: &ComparedRun) -> Value {
         "tries": run.tries,
         "script_changed": run.script_changed(),
         "script": {
-            "a": run.script.a.as_ref().map(of_script),
-            "b": run.script.b.as_ref().map(of_script),
+            "a": run.script.a.as_ref().map(identity),
+            "b": run.script.b.as_ref().map(identity),
         },
         "checks": run.checks.iter().map(of_check).collect::<Vec<_>>(),
         "inputs": run.inputs.iter().map(of_entry).collect::<Vec<_>>(),
         "steps": run.steps.iter().map(of_entry).collect::<Vec<_>>(),
     })
-}
-
-fn of_script(script: &Identity) -> Value {
-    json!({"name": script.name, "pack_version": script.pack_version, "sha256": script.sha256})
 }
 
 fn of_check(check: &ComparedCheck) -> Value {

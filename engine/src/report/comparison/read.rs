@@ -88,14 +88,26 @@ fn run(at: &At<'_>) -> Result<RecordedRun> {
     Ok(RecordedRun {
         name: at.maybe_text("run")?.unwrap_or_default(),
         tries: at.maybe_text("tries")?,
-        script: Identity {
-            name: script.text("name")?,
-            pack_version: script.maybe_text("pack_version")?,
-            sha256: script.text("sha256")?,
-        },
+        script: identity(&script)?,
         inputs: entries("inputs", &input)?,
         steps: entries("steps", &step)?,
         checks: checks.iter().map(check).collect::<Result<_>>()?,
+    })
+}
+
+/// Older records do not say what a script imports.
+fn identity(at: &At<'_>) -> Result<Identity> {
+    let imports = if at.has("imports") {
+        Some(at.list("imports")?)
+    } else {
+        None
+    };
+    let imports = imports.map(|imports| imports.iter().map(identity).collect::<Result<_>>());
+    Ok(Identity {
+        name: at.text("name")?,
+        pack_version: at.maybe_text("pack_version")?,
+        sha256: at.text("sha256")?,
+        imports: imports.transpose()?,
     })
 }
 

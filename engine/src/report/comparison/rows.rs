@@ -191,15 +191,41 @@ fn script(run: &ComparedRun) -> String {
     let Some((a, b)) = run.script.both() else {
         return String::new();
     };
-    let what = if a.name == b.name {
-        format!("{} is {} in A, {} in B", a.name, identity(a), identity(b))
+    let own = if a.is_same_text(b) {
+        None
+    } else if a.name == b.name {
+        Some(format!("{} is {} in A, {} in B", a.name, identity(a), identity(b)))
     } else {
-        format!("{}, {}, in A; {}, {}, in B", a.name, identity(a), b.name, identity(b))
+        let (was, is) = (identity(a), identity(b));
+        Some(format!("{}, {was}, in A; {}, {is}, in B", a.name, b.name))
     };
+    let what: Vec<String> = own.into_iter().chain(imported(a, b)).collect();
     format!(
-        "{what}; results may differ because the script changed: {}",
+        "{}; results may differ because the script changed: {}",
+        what.join("; "),
         differing(run)
     )
+}
+
+/// What a script imports that is another one, or that one side alone has.
+fn imported(a: &Identity, b: &Identity) -> Vec<String> {
+    let (Some(old), Some(new)) = (&a.imports, &b.imports) else {
+        return Vec::new();
+    };
+    let of = |script: &Identity| format!("{}, which {} imports,", script.name, b.name);
+    let twin = |script: &Identity, others: &[Identity]| others.iter().find(|other| other.name == script.name).cloned();
+    let gone = |script: &Identity| format!("{} {} in A alone", of(script), identity(script));
+    let mut found: Vec<String> = old
+        .iter()
+        .filter_map(|was| match twin(was, new) {
+            Some(is) if is.is_same_text(was) => None,
+            Some(is) => Some(format!("{} is {} in A, {} in B", of(was), identity(was), identity(&is))),
+            None => Some(gone(was)),
+        })
+        .collect();
+    let come = new.iter().filter(|is| twin(is, old).is_none());
+    found.extend(come.map(|is| format!("{} {} in B alone", of(is), identity(is))));
+    found
 }
 
 /// `version 0.1.0 (SHA-256 3f2a90c4…)`

@@ -26,6 +26,13 @@ pub(super) fn record(pen: &Pen<'_>, made: &Made<'_>) -> Markup {
                     }
                     dd { code.sha { (script.sha256) } }
                 }
+                @for script in imported(sheet) {
+                    dt {
+                        "Imported script " code { (script.name) }
+                        @if let Some(version) = &script.pack_version { ", version " (version) " of its pack" }
+                    }
+                    dd { code.sha { (script.sha256) } }
+                }
                 @for (words, names) in origins(sheet) { dt { (words) } dd { (names.join(", ")) } }
                 @if let Some(option) = sheet.option() { dt { "Option set" } dd { (option) } }
                 dt { "Samples of the ±" } dd { (sheet.judged.samples) }
@@ -35,11 +42,12 @@ pub(super) fn record(pen: &Pen<'_>, made: &Made<'_>) -> Markup {
     }
 }
 
-/// One digest of all that was read: the job file and the scripts.
+/// One digest of all that was read: the job file, the scripts, and those that they import.
 pub(super) fn digest(sheet: &Sheet<'_>) -> String {
     let mut hasher = Sha256::new();
     let scripts = scripts(sheet);
-    for of_text in sheet.job_file.iter().chain(scripts.iter().map(|(script, _)| *script)) {
+    let scripts = scripts.iter().map(|(script, _)| *script);
+    for of_text in sheet.job_file.iter().chain(scripts).chain(imported(sheet)) {
         hasher.update(format!("{} {}\n", of_text.name, of_text.sha256).as_bytes());
     }
     hasher.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
@@ -52,6 +60,17 @@ fn scripts<'a>(sheet: &'a Sheet<'_>) -> Vec<(&'a Identity, Vec<&'a str>)> {
         match found.iter_mut().find(|(script, _)| **script == run.script) {
             Some((_, runs)) => runs.push(&run.name),
             None => found.push((&run.script, vec![&run.name])),
+        }
+    }
+    found
+}
+
+/// The scripts that others import, each once.
+fn imported<'a>(sheet: &'a Sheet<'_>) -> Vec<&'a Identity> {
+    let mut found: Vec<&Identity> = Vec::new();
+    for script in sheet.runs.iter().flat_map(|run| run.script.imported()) {
+        if !found.contains(&script) {
+            found.push(script);
         }
     }
     found
