@@ -56,9 +56,18 @@ fn a_spread_of_a_job_says_the_same_of_its_runs() {
 fn a_label_is_no_formula() {
     let folder = Folder::new();
     let script = "//! A wall.\ninput wall = 3.mm : \"Wall\" how \"calliper\";\n\
-                  check wall <= 3.5.mm : \"=HYPERLINK(1)\";\ncheck wall >= 1.mm : \"a | b\";\n";
+                  step twice = 2.0 * wall : \"Twice\";\ncheck wall <= 3.5.mm : \"=HYPERLINK(1)\";\ncheck wall >= 1.mm : \"a | b\";\n";
     folder.put("wall.rhai", script);
-    let sweep = ["sweep", "wall.rhai", "--vary", "wall=-1 mm..4 mm", "--watch", "wall", "--points", "3"];
+    let sweep = [
+        "sweep",
+        "wall.rhai",
+        "--vary",
+        "wall=-1 mm..4 mm",
+        "--watch",
+        "twice",
+        "--points",
+        "3",
+    ];
     let csv = folder.run(&[&sweep[..], &["--format", "csv"]].concat()).stdout;
     let mut lines = csv.lines();
     let head = lines.next().unwrap();

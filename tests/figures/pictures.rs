@@ -2,6 +2,8 @@
 
 use super::look::drawn;
 use crate::scripts::with_examples;
+use crankline_engine::quantity::text::System;
+use crankline_engine::report::{figure_letters, picture};
 use crankline_scripts::script_names;
 use roxmltree::{Document, Node};
 
@@ -121,4 +123,28 @@ fn place(node: Node<'_, '_>) -> [f64; 2] {
         .split(' ')
         .map(|number| number.parse().unwrap());
     [numbers.next().unwrap(), numbers.next().unwrap()]
+}
+
+/// Numbers that should be one number may differ in their last bits: a scale over them has an end all the same, and room.
+#[test]
+fn a_scale_of_one_number_but_for_its_last_bits() {
+    let ran = crate::language::run(
+        r#"input k = 0.1.N : "K";
+        let sum = k + 0.2.N;
+        show chart("lines").line("a", [0.mm, 1.mm], [sum, 0.3.N]);
+        show chart("places").line("a", [0.3.N, sum], [1.mm, 2.mm]);
+        show chart("points").points("a", [sum, 0.3.N], [sum, 0.3.N]);
+        show bars("bars").bar("a", sum).bar("b", 0.3.N);
+        show pass_map("map", [0.3.N, sum], [0.3.N, sum], [[1.0, 2.0], [1.0, -1.0]]);
+        show dial("dial").hand("a", sum / 1.N * 1.rad).hand("b", 0.3.rad);"#,
+    );
+    for shown in &ran.outcome.figures {
+        let letters = figure_letters(shown, System::Metric).join("\n");
+        let svg = picture(shown, System::Metric);
+        let title = shown.figure.title().in_words(|_| String::new());
+        assert!(letters.len() < 10_000 && svg.len() < 40_000, "{title}");
+        assert!(!svg.contains("NaN") && !svg.contains("inf"), "{title}: {svg}");
+        Document::parse(&svg).unwrap();
+    }
+    assert_eq!(ran.outcome.figures.len(), 6);
 }

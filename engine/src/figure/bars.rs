@@ -142,7 +142,9 @@ impl Bars {
         Ok(())
     }
 
-    fn count(&self) -> usize {
+    /// How many numbers it holds.
+    #[must_use]
+    pub fn count(&self) -> usize {
         let parts: usize = self.bars.iter().map(|bar| bar.parts.len()).sum();
         3 * parts + self.bars.len() + self.limits.len()
     }

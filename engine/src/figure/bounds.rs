@@ -6,6 +6,8 @@ use crate::diagnostic::Refusal;
 pub const FIGURES: usize = 200;
 /// Numbers in one figure.
 pub const NUMBERS: usize = 20_000;
+/// Lines in one chart: more cannot be told apart.
+pub(super) const CURVES: usize = 100;
 /// Numbers in all figures that one run shows.
 pub const NUMBERS_IN_ALL: usize = 200_000;
 

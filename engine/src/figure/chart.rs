@@ -1,7 +1,7 @@
 //! Lines, limits and marks over one another.
 
 use super::axis::{Axis, SecondScale};
-use super::bounds::fits;
+use super::bounds::{CURVES, fits};
 use crate::diagnostic::Refusal;
 use crate::outcome::{Amount, Phrase};
 use crate::quantity::Quantity;
@@ -104,7 +104,7 @@ impl Chart {
     ///
     /// # Errors
     /// Unlike numbers of places; fewer than two, or none of points; numbers that are not of the kind of their scale; too
-    /// many in all.
+    /// many in all; more than a hundred lines.
     pub fn curve(
         &mut self,
         name: Phrase,
@@ -120,6 +120,12 @@ impl Chart {
         if xs.len() < least {
             let message = format!("a line goes through at least {least} places, here are {}", xs.len());
             return Err(Refusal::new("figure", message).hint("linspace(a, b, 31) makes a list of places"));
+        }
+        if self.curves.len() >= CURVES {
+            return Err(Refusal::new(
+                "limit",
+                format!("a chart may have {CURVES} lines at most"),
+            ));
         }
         fits(self.count() + 2 * xs.len())?;
         let mut x = self.x.clone();
@@ -182,7 +188,9 @@ impl Chart {
         }
     }
 
-    fn count(&self) -> usize {
+    /// How many numbers it holds.
+    #[must_use]
+    pub fn count(&self) -> usize {
         let curves: usize = self.curves.iter().map(|curve| 2 * curve.xs.len()).sum();
         curves + self.levels.len() + 2 * self.marks.len()
     }

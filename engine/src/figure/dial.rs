@@ -150,7 +150,9 @@ impl Dial {
         Ok(())
     }
 
-    fn count(&self) -> usize {
+    /// How many numbers it holds.
+    #[must_use]
+    pub fn count(&self) -> usize {
         4 * self.hands.len() + 2 * self.arcs.len()
     }
 }

@@ -99,12 +99,18 @@ impl PassMap {
         })
     }
 
+    /// How many numbers it holds.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        (self.xs.len() + 1) * (self.ys.len() + 1) + 2 * self.marks.len()
+    }
+
     /// Marks a place.
     ///
     /// # Errors
     /// Numbers that are not of the kind of their scales; too many in all.
     pub fn mark(&mut self, name: Phrase, x: Quantity, y: Quantity) -> Result<(), Refusal> {
-        fits((self.xs.len() + 1) * (self.ys.len() + 1) + 2 * (self.marks.len() + 1))?;
+        fits(self.count() + 2)?;
         let (x, y) = (self.x.take(x, "x")?, self.y.take(y, "y")?);
         self.marks.push(Mark { name, x, y });
         Ok(())

@@ -221,7 +221,9 @@ impl Sketch {
         Ok(())
     }
 
-    fn count(&self) -> usize {
+    /// How many numbers it holds.
+    #[must_use]
+    pub fn count(&self) -> usize {
         let paths: usize = self.paths.iter().map(|path| 2 * path.places.len()).sum();
         paths + 2 * self.points.len() + 5 * (self.dimensions.len() + self.angles.len()) + 3 * self.circles.len()
     }

@@ -36,7 +36,7 @@ impl Table {
     /// # Errors
     /// More or fewer cells than there are columns; a cell that is a list; too many in all.
     pub fn row(&mut self, cells: Vec<Value>) -> Result<(), Refusal> {
-        fits((self.rows.len() + 1) * self.columns.len())?;
+        fits(self.count() + self.columns.len())?;
         if cells.len() != self.columns.len() {
             let message = format!(
                 "a row of this table has {} cells, one for each column, here are {}",
@@ -51,6 +51,12 @@ impl Table {
         }
         self.rows.push(cells);
         Ok(())
+    }
+
+    /// How many cells it holds.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.rows.len() * self.columns.len()
     }
 
     /// The numbers in its cells, in order.

@@ -12,6 +12,11 @@ pub(crate) const TEXT: usize = 100_000;
 pub(crate) const LIST: usize = 10_000;
 /// Entries of one map.
 pub(crate) const MAP: usize = 10_000;
+/// Items of all lists, maps and closures that a name holds in one another.
+pub(crate) const HELD: u64 = 200_000;
+/// Work that a number counts for which a figure, a structure or a result keeps, beside that of making it: as much as lets a
+/// run keep some two million, of a hundred bytes each.
+pub(crate) const KEPT: u64 = 50;
 /// Functions called inside one another.
 pub(crate) const CALLS: usize = 64;
 /// Expressions inside one another.

@@ -26,7 +26,7 @@
 //! | `inspect/` | all of that and more, for whoever inspects a script |
 //! | `place.rs` | from what the language throws to a message with its place |
 //! | `misread.rs`, `thrown.rs` | what the language throws, in our words |
-//! | `limits.rs` | what a script may use up |
+//! | `limits.rs`, `weight.rs` | what a script may use up; what a name holds, looked through before it is used |
 //! | `held.rs` | what a run had, for later runs: whole or a part |
 //! | `run.rs` | the run that is going on |
 
@@ -62,6 +62,7 @@ mod stated;
 mod thrown;
 mod traps;
 mod value;
+mod weight;
 mod wording;
 mod worked;
 

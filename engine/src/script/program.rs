@@ -10,6 +10,7 @@ use super::place::{Texts, of_run};
 use super::reader::Reader;
 use super::run::{self, Bindings, GivenValue, Run, Sample};
 use super::source::Script;
+use super::weight::weigh;
 use super::wording;
 use super::worked::Worked;
 use crate::diagnostic::{Diagnostic, Refusal, SourceText, refuse_hidden};
@@ -18,7 +19,7 @@ use crate::quantity::text::shown;
 use crate::source::Sources;
 use crate::tape::{Recording, take_fault};
 use rhai::packages::Package;
-use rhai::{AST, Array, Dynamic, Engine, EvalAltResult, EvalContext, OptimizationLevel, Position, Scope};
+use rhai::{AST, Dynamic, Engine, EvalAltResult, EvalContext, OptimizationLevel, Position, Scope};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -343,7 +344,10 @@ fn resolve_names(engine: &mut Engine) {
     engine.on_var(|name, _index, context: EvalContext<'_, '_, '_, '_, '_, '_>| {
         let source = context.source();
         no_key_of_a_quantity(context.scope(), name, source)?;
-        not_too_deep(context.scope(), name)?;
+        if let Some(value) = context.scope().get(name) {
+            let is_copied = || run::with(|run| Ok(run.script_of(source).is_copied(name))).unwrap_or(true);
+            weigh(value, is_copied).map_err(super::value::thrown)?;
+        }
         if context.call_level() == 0 || context.scope().contains(name) {
             return Ok(None);
         }
@@ -360,26 +364,6 @@ fn resolve_names(engine: &mut Engine) {
         });
         Ok(found.unwrap_or(None))
     });
-}
-
-/// A list in a list in a list: the language measures all of it again whenever it grows.
-fn not_too_deep(scope: &Scope<'_>, name: &str) -> Result<(), Box<EvalAltResult>> {
-    match scope.get(name) {
-        Some(value) if is_deeper(value, limits::NESTING) => {
-            let message = format!("lists stand more than {} deep inside one another", limits::NESTING);
-            Err(super::value::thrown(Refusal::new("limit", message)))
-        }
-        _ => Ok(()),
-    }
-}
-
-/// Whether the first or the last item of a list, and so on inwards, goes deeper than this.
-fn is_deeper(value: &Dynamic, levels: usize) -> bool {
-    let Some(list) = value.read_lock::<Array>() else {
-        return false;
-    };
-    let ends = [list.first(), list.last().filter(|_| list.len() > 1)];
-    levels == 0 || ends.into_iter().flatten().any(|end| is_deeper(end, levels - 1))
 }
 
 /// The language puts an item under whatever key it is given, and asks nobody. So what a name holds is looked at when it

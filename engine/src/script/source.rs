@@ -36,6 +36,8 @@ pub(crate) struct Script {
     filled: BTreeMap<String, usize>,
     /// Names that get another value.
     reassigned: BTreeSet<String>,
+    /// Names that stand somewhere by themselves: the language copies what they hold.
+    copied: BTreeSet<String>,
 }
 
 impl Script {
@@ -45,6 +47,7 @@ impl Script {
         let extents = extents(&lexemes);
         let functions = functions(&lexemes);
         let (filled, reassigned) = assigned(&lexemes);
+        let copied = copied(&lexemes);
         Self {
             text,
             lexemes,
@@ -52,6 +55,7 @@ impl Script {
             functions,
             filled,
             reassigned,
+            copied,
         }
     }
 
@@ -149,6 +153,11 @@ impl Script {
     /// Whether a name gets another value somewhere.
     pub(crate) fn is_reassigned(&self, name: &str) -> bool {
         self.reassigned.contains(name)
+    }
+
+    /// Whether the language copies somewhere what a name holds, and not only looks into it.
+    pub(crate) fn is_copied(&self, name: &str) -> bool {
+        self.copied.contains(name)
     }
 
     /// Where a name gets its first item under square brackets, if it gets any.
@@ -288,6 +297,20 @@ impl Script {
         }
         written
     }
+}
+
+/// Words that no `.` or `[` follows, and that are neither given a value nor called there.
+fn copied(lexemes: &[Lexeme]) -> BTreeSet<String> {
+    let word = |at: usize| lexemes.get(at).map_or("", |lexeme| lexeme.word.as_str());
+    let alone = (0..lexemes.len()).filter(|at| {
+        let before = at.checked_sub(1).map_or("", word);
+        let declared = matches!(
+            before,
+            "." | "?." | "let" | "const" | "fn" | "step" | "input" | "assume" | "for" | "|"
+        );
+        !declared && !matches!(word(at + 1), "." | "?." | "[" | "(" | "=" | "+=" | ":" | "::")
+    });
+    alone.map(|at| word(at).to_owned()).collect()
 }
 
 /// The functions with the words of their bodies.

@@ -55,6 +55,10 @@ pub(crate) fn refusal(
             Refusal::new("constant", format!("`{name}` keeps the value that it was given"))
                 .hint("give the changed value a name of its own")
         }
+        EvalAltResult::ErrorDataRace(..) => {
+            let message = "a closure uses the list that is being gone through with it";
+            Refusal::new("closure", message).hint("let others = xs; then xs.map(|x| others.map(|other| …))")
+        }
         other => limit(other).unwrap_or_else(|| unforeseen(other)),
     }
 }

@@ -23,6 +23,13 @@ pub(super) struct LoadCase {
     pub(super) gravity: Vec<Vector>,
 }
 
+impl LoadCase {
+    /// How many loads it holds, and itself.
+    pub(super) fn size(&self) -> usize {
+        1 + self.forces.len() + self.moments.len() + self.distributed.len() + self.gravity.len()
+    }
+}
+
 impl Structure {
     /// Opens a load case: loads from here on belong to it. Loads before the first one belong to a case "loads".
     ///

@@ -66,6 +66,14 @@ impl Structure {
         }
     }
 
+    /// How many nodes, members, rigid arms, load cases and loads it has.
+    #[must_use]
+    pub fn size(&self) -> usize {
+        let (nodes, members) = (self.nodes.items().len(), self.members.items().len());
+        let cases: usize = self.cases.items().iter().map(LoadCase::size).sum();
+        nodes + members + self.arms.items().len() + cases
+    }
+
     /// A point where members meet, in metres.
     ///
     /// # Errors

@@ -17,6 +17,10 @@ pub(super) struct Extent {
     pub(super) high: f64,
 }
 
+/// Numbers that differ by less than this part of themselves are one on a scale: nobody could read them apart, and its ticks
+/// would be no more than the last bits of a number.
+const ONE_NUMBER: f64 = 1e-9;
+
 /// A scale laid out: how its numbers are written, from where to where it goes, its ticks.
 #[derive(Clone, Debug)]
 pub(super) struct Ruler {
@@ -45,9 +49,9 @@ impl Extent {
         kernel::max(self.low.abs(), self.high.abs())
     }
 
-    /// The same with some room where all is one number.
+    /// The same with some room where all is one number, but for its last digits.
     fn opened(self, logarithmic: bool) -> Self {
-        if self.high > self.low {
+        if self.high - self.low > ONE_NUMBER * self.largest() {
             return self;
         }
         if logarithmic {

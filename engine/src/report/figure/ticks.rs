@@ -27,15 +27,15 @@ pub(super) fn ticks(style: &Style, from: f64, to: f64, most: usize) -> Vec<Tick>
     }
     let decimals = decimals(step);
     let mut found = Vec::new();
-    let mut count = first;
-    while count <= last {
-        let shown = count * step;
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "at most 1000")]
+    let count = (last - first + 1.0) as u32;
+    for nth in 0..count {
+        let shown = (first + f64::from(nth)) * step;
         let text = write_number(shown, Digits::Decimals(decimals));
         found.push(Tick {
             si: unit.to_si(shown),
             text,
         });
-        count += 1.0;
     }
     found
 }

@@ -2,13 +2,14 @@
 
 use super::doing::{Doing, Thrown};
 use super::enough::limit;
-use super::value::{finite, styled};
+use super::value::{amounts, finite, styled};
 use crate::diagnostic::Refusal;
 use crate::outcome::{Phrase, Step};
 use crate::quantity::{Quantity, words};
 use crate::script::given_names::new_label;
 use crate::script::grammar::Role;
-use crate::script::{formula, run, shown, value};
+use crate::script::{formula, limits, run, shown, value};
+use crate::tape::charge;
 
 impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     pub(super) fn step(&mut self) -> Thrown<()> {
@@ -24,6 +25,8 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         let result = self.needed(Role::Value)?;
         let shown = self.as_written(shown::outcome_value(&result).map_err(value::thrown)?);
         finite(&shown).map_err(value::thrown)?;
+        // It is kept as a result and as what later runs may take.
+        charge(2 * limits::KEPT * amounts(&shown).len() as u64);
         if let Some(quantity) = result
             .read_lock::<Quantity>()
             .filter(|found| found.dimension().is_motion_with_angle())

@@ -6,19 +6,21 @@ use super::graph::{Graph, word};
 use super::inspection::Finding;
 use crate::diagnostic::{Diagnostic, Refusal};
 use crate::outcome::{Comparison, Outcome, Test, Value};
+use std::collections::BTreeSet;
 
 /// Checks at the top level that rest on no input, through whatever stands between.
 pub(super) fn unturned(script: &Script, graph: &Graph, found: &mut Vec<Finding>) {
-    for (number, statement) in graph.statements.iter().enumerate() {
+    let inputs: BTreeSet<&str> = script.input_names().collect();
+    let statements = || graph.statements.iter().enumerate();
+    let gives_input = |gives: &BTreeSet<String>| gives.iter().any(|name| inputs.contains(name.as_str()));
+    let given = statements().filter(|(_, statement)| gives_input(&statement.gives));
+    let moved = graph.with_users(given.map(|(number, _)| number).collect());
+    for (number, statement) in statements() {
         let keyword = Keyword::of(word(script, statement.words.start));
         let Some(keyword @ (Keyword::Check | Keyword::Prefer | Keyword::Require)) = keyword else {
             continue;
         };
-        let names = graph.rests_on(number);
-        if script
-            .input_names()
-            .any(|input| names.iter().any(|name| *name == input))
-        {
+        if moved.contains(&number) {
             continue;
         }
         let message = format!("this {} rests on no input: no reading can turn it", keyword.word());

@@ -62,29 +62,6 @@ impl Graph {
             }
         }
     }
-
-    /// All names that a statement rests on, through whatever gives them.
-    pub(super) fn rests_on(&self, number: usize) -> BTreeSet<&String> {
-        let mut names: BTreeSet<&String> = BTreeSet::new();
-        let mut open: Vec<usize> = vec![number];
-        let mut seen = BTreeSet::new();
-        while let Some(number) = open.pop() {
-            let Some(statement) = self.statements.get(number).filter(|_| seen.insert(number)) else {
-                continue;
-            };
-            for name in &statement.mentions {
-                if names.insert(name) {
-                    let givers = self.statements.iter().enumerate();
-                    open.extend(
-                        givers
-                            .filter(|(_, giver)| giver.gives.contains(name))
-                            .map(|(number, _)| number),
-                    );
-                }
-            }
-        }
-        names
-    }
 }
 
 pub(super) fn word(script: &Script, at: usize) -> &str {

@@ -7,6 +7,7 @@ use super::graph::Graph;
 use super::{fixed, idle, namesake, rates, undescribed};
 use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText};
 use crate::outcome::Outcome;
+use std::collections::BTreeMap;
 
 /// Something that is wrong, or that a reviewer would ask about.
 #[derive(Clone, Debug)]
@@ -128,15 +129,23 @@ impl Inspection {
 fn sorted(mut findings: Vec<Finding>) -> Vec<Finding> {
     findings.sort_by_key(|finding| (!finding.is_fault, finding.line()));
     let mut told: Vec<Finding> = Vec::new();
+    // Those told already, by their words: a long script may have thousands.
+    let mut known: BTreeMap<(bool, String), Vec<usize>> = BTreeMap::new();
     for finding in findings {
         let line = finding.line();
-        let known = told
-            .iter_mut()
-            .find(|known| known.is_fault == finding.is_fault && known.diagnostic.refusal == finding.diagnostic.refusal);
-        match known {
-            Some(known) if known.line() == line || known.again.contains(&line) => {}
-            Some(known) => known.again.push(line),
-            None => told.push(finding),
+        let key = (finding.is_fault, finding.diagnostic.refusal.message().to_owned());
+        let alike = known.entry(key).or_default();
+        let same = alike
+            .iter()
+            .find(|at| told[**at].diagnostic.refusal == finding.diagnostic.refusal);
+        match same.copied() {
+            // The lines come in order.
+            Some(at) if told[at].line() == line || told[at].again.last() == Some(&line) => {}
+            Some(at) => told[at].again.push(line),
+            None => {
+                alike.push(told.len());
+                told.push(finding);
+            }
         }
     }
     told

@@ -4,7 +4,7 @@ use crate::diagnostic::Refusal;
 use crate::figure::{Bars, Chart, Dial, Figure, PassMap, Sketch, Table};
 use crate::outcome::Phrase;
 use crate::quantity::Quantity;
-use crate::script::{value, wording};
+use crate::script::{limits, value, wording};
 use crate::tape;
 use rhai::Dynamic;
 use std::cell::RefCell;
@@ -16,7 +16,54 @@ type Result<T> = std::result::Result<T, Refusal>;
 #[derive(Clone, Debug)]
 pub(super) struct Handle<T>(Rc<RefCell<T>>);
 
-impl<T: Clone + 'static> Handle<T> {
+/// A kind of figure.
+pub(super) trait Drawn: Clone + 'static {
+    /// How many numbers, or cells, it holds.
+    fn numbers(&self) -> usize;
+}
+
+impl Drawn for Bars {
+    fn numbers(&self) -> usize {
+        self.count()
+    }
+}
+
+impl Drawn for Chart {
+    fn numbers(&self) -> usize {
+        self.count()
+    }
+}
+
+impl Drawn for Dial {
+    fn numbers(&self) -> usize {
+        self.count()
+    }
+}
+
+impl Drawn for PassMap {
+    fn numbers(&self) -> usize {
+        self.count()
+    }
+}
+
+impl Drawn for Sketch {
+    fn numbers(&self) -> usize {
+        self.count()
+    }
+}
+
+impl Drawn for Table {
+    fn numbers(&self) -> usize {
+        self.count()
+    }
+}
+
+/// What a figure keeps more than before counts as work.
+fn keep(more: usize) {
+    tape::charge(limits::KEPT.saturating_mul(more as u64));
+}
+
+impl<T: Drawn> Handle<T> {
     /// The figure as a value of the language.
     pub(super) fn value(figure: T) -> Dynamic {
         Dynamic::from(Self(Rc::new(RefCell::new(figure))))
@@ -34,22 +81,27 @@ fn in_use() -> Refusal {
 
 /// Changes the figure that a method belongs to, and gives it back. A function that is called again only to print its
 /// numbers draws nothing; in a closure that is solved there is no number to draw.
-pub(super) fn change<T: Clone + 'static>(a: &[Dynamic], work: impl FnOnce(&mut T) -> Result<()>) -> Result<Dynamic> {
+pub(super) fn change<T: Drawn>(a: &[Dynamic], work: impl FnOnce(&mut T) -> Result<()>) -> Result<Dynamic> {
     if tape::in_closure() {
         let refusal = Refusal::new("closure", "a figure cannot be drawn in a closure that is solved");
         return Err(refusal.hint("draw it after the root or the maximum"));
     }
     if !tape::is_aside() {
         let handle: Handle<T> = value::typed(&a[0], "this", "a figure")?;
-        work(&mut *handle.0.try_borrow_mut().map_err(|_| in_use())?)?;
+        let mut figure = handle.0.try_borrow_mut().map_err(|_| in_use())?;
+        let before = figure.numbers();
+        work(&mut figure)?;
+        keep(figure.numbers().saturating_sub(before));
     }
     Ok(a[0].clone())
 }
 
 /// Another figure, as this one is now.
-pub(super) fn copy<T: Clone + 'static>(a: &[Dynamic]) -> Result<Dynamic> {
+pub(super) fn copy<T: Drawn>(a: &[Dynamic]) -> Result<Dynamic> {
     let handle: Handle<T> = value::typed(&a[0], "this", "a figure")?;
-    handle.now().map(Handle::value)
+    let figure = handle.now()?;
+    keep(figure.numbers());
+    Ok(Handle::value(figure))
 }
 
 /// The figure that a value is, as it is now.
@@ -64,7 +116,7 @@ pub(in crate::script) fn figure(value: &Dynamic) -> Result<Figure> {
     found.ok_or_else(wrong)?
 }
 
-fn now<T: Clone + 'static>(value: &Dynamic, of: fn(T) -> Figure) -> Option<Result<Figure>> {
+fn now<T: Drawn>(value: &Dynamic, of: fn(T) -> Figure) -> Option<Result<Figure>> {
     let handle = value.read_lock::<Handle<T>>()?;
     Some(handle.now().map(of))
 }

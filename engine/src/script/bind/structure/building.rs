@@ -4,10 +4,11 @@ use super::take::{Built, borrowed, built, change, name, names};
 use crate::diagnostic::Refusal;
 use crate::quantity::Dimension;
 use crate::script::bind::{geometry, material, section};
+use crate::script::limits::KEPT;
 use crate::script::native::Functions;
 use crate::script::value;
 use crate::structure::{MaterialProps, SectionProps, Structure};
-use crate::tape::Number;
+use crate::tape::{Number, charge};
 use rhai::Dynamic;
 
 type Result<T> = std::result::Result<T, Refusal>;
@@ -29,7 +30,13 @@ fn whole(functions: &mut Functions) {
     functions.method::<Built>(
         "structure.copy()",
         "Another structure, as this one is now: what is added to one is not in the other.",
-        |a| built(&a[0])?.with(|structure| Ok(Dynamic::from(Built::new(structure.clone())))),
+        |a| {
+            built(&a[0])?.with(|structure| {
+                // A node or a member holds some ten numbers.
+                charge(10 * KEPT * structure.size() as u64);
+                Ok(Dynamic::from(Built::new(structure.clone())))
+            })
+        },
     );
     functions.method::<Built>(
         "structure.include_shear(yes)",
