@@ -6,7 +6,9 @@ use std::time::{Duration, Instant};
 
 /// What one run of a script may take.
 const RUN: Duration = Duration::from_secs(10);
-/// What all runs of a study may take together.
+/// What the study may take that every run has: what the ± does to its checks.
+const JUDGEMENT: Duration = Duration::from_secs(45);
+/// What all runs of a study may take together that somebody asks for.
 const STUDY: Duration = Duration::from_secs(180);
 
 /// What a study may take for which somebody asks for so many samples.
@@ -30,6 +32,11 @@ impl Deadline {
             missed: Rc::default(),
             times,
         }
+    }
+
+    /// Gives the judgement that follows a run its own time.
+    pub(crate) fn judgement(&self) {
+        self.at.set(Instant::now() + JUDGEMENT * self.times);
     }
 
     /// Gives the study that follows its own time.

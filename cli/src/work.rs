@@ -121,7 +121,7 @@ impl Work {
         let plan = Plan::new(&self.job, &self.library, &programs, &overrides, self.only(only)?)?;
         let ran = plan.run(None)?;
         let outcomes = ran.outcomes();
-        self.study();
+        self.deadline.judgement();
         let judged = judge(&plan, &ran.tape, &outcomes, self.in_job);
         self.in_time()?;
         Ok(Done {
@@ -136,7 +136,7 @@ impl Work {
     pub(crate) fn bands(&self, done: &Done, only: Option<&str>) -> Result<Bands> {
         let programs = |name: &str| self.program(name);
         let plan = Plan::new(&self.job, &self.library, &programs, &done.overrides, self.only(only)?)?;
-        self.study();
+        self.deadline.judgement();
         let bands = bands(&plan, &done.ran.tape, &done.outcomes);
         self.in_time()?;
         Ok(bands)

@@ -65,7 +65,7 @@ pub fn moved(before: &Yielded<'_>, after: &Yielded<'_>) -> Vec<Moved> {
             before: None,
             after: Some(is.found.words()),
             part: None,
-            worse: false,
+            worse: matches!(is.found, Found::Verdict(Verdict::Fails, true)),
         });
     }
     moved

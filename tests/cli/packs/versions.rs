@@ -115,3 +115,44 @@ fn what_another_version_of_an_imported_script_changed() {
     folder.put("before.json", &older.to_string());
     assert!(!compared().contains("SCRIPT"));
 }
+
+/// What judges no longer is no better for it.
+#[test]
+fn what_another_version_of_a_script_no_longer_judges() {
+    let folder = Folder::new();
+    folder.put("job.toml", JOB);
+    put(&folder, "0.1.0", SCRIPT);
+    let run = with_mine(
+        &folder,
+        &["run", "job.toml", "--format", "json", "--out", "before.json"],
+    );
+    assert_eq!(run.stderr, "");
+    let check = "check twice <= 7.mm : \"Fits\";\n";
+    for (what, now, code, said) in [
+        (
+            "softened",
+            check.replace("check", "prefer"),
+            1,
+            "check Fits decides in A, and is mere advice in B",
+        ),
+        ("gone", String::new(), 1, "ONLY IN A the wall: check Fits (holds)"),
+        (
+            "a new one that fails",
+            format!("{check}check half >= 2.mm : \"Thick\";\n"),
+            1,
+            "check Thick (fails)",
+        ),
+        (
+            "a new one that holds",
+            format!("{check}check half >= 1.mm : \"Thick\";\n"),
+            0,
+            "check Thick (holds)",
+        ),
+    ] {
+        put(&folder, "0.2.0", &SCRIPT.replace(check, &now));
+        let ran = with_mine(&folder, &["compare", "before.json", "job.toml"]);
+        let text = ran.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert_eq!(ran.code, code, "{what}: {text}");
+        assert!(text.contains(said), "{what}: {text}");
+    }
+}

@@ -96,12 +96,13 @@ impl EntryChange {
 }
 
 impl Comparison {
-    /// Whether the verdict of a check got worse from A to B. Preferences and runs that try an option decide nothing.
+    /// Whether somebody who relies on A has to look at B: the verdict of a check got worse, one that fails has come, one is
+    /// mere advice now, or another version of the script has it no longer. Preferences and runs that try an option decide
+    /// nothing.
     #[must_use]
     pub fn got_worse(&self) -> bool {
-        let runs = self.runs.iter().filter(|run| run.tries.is_none());
-        let mut checks = runs.flat_map(|run| &run.checks);
-        checks.any(|check| check.change == Change::Worse && check.decides())
+        let mut runs = self.runs.iter().filter(|run| run.tries.is_none());
+        runs.any(|run| run.checks.iter().any(|check| run.got_worse(check)))
     }
 
     /// What both are about, and what each is called: `car.toml, option "mount lowered"`.
@@ -127,6 +128,16 @@ impl ComparedRun {
         !self.a_only && !self.b_only
     }
 
+    fn got_worse(&self, check: &ComparedCheck) -> bool {
+        let fails = |side: &Option<RecordedCheck>| side.as_ref().is_some_and(|side| side.verdict == Verdict::Fails);
+        match check.change {
+            Change::Worse => check.decides(),
+            Change::OnlyA => self.script_changed() && check.decides(),
+            Change::OnlyB => self.is_in_both() && check.decides() && fails(&check.sides.b),
+            Change::Same | Change::Better => check.is_softened(),
+        }
+    }
+
     /// Whether the script is another one, or another version.
     pub(super) fn script_changed(&self) -> bool {
         self.script.both().is_some_and(|(a, b)| !a.is_same(b))
@@ -138,6 +149,11 @@ impl ComparedCheck {
     pub(super) fn decides(&self) -> bool {
         let mut sides = self.sides.a.iter().chain(&self.sides.b);
         sides.any(RecordedCheck::decides)
+    }
+
+    /// Whether it decides in A, and is advice in B.
+    pub(super) fn is_softened(&self) -> bool {
+        self.sides.both().is_some_and(|(a, b)| a.decides() && !b.decides())
     }
 
     pub(super) fn name(&self) -> &str {

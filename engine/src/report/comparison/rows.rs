@@ -168,6 +168,11 @@ pub(super) fn remarks(comparison: &Comparison) -> Vec<(&'static str, String)> {
         } else if run.script_changed() {
             found.push(("SCRIPT", format!("{of_run}{}", script(run))));
         }
+        let softened = run.checks.iter().filter(|check| check.is_softened());
+        found.extend(softened.map(|check| {
+            let words = format!("{of_run}check {} decides in A, and is mere advice in B", check.name());
+            ("ADVICE", words)
+        }));
         for (change, word) in [(Change::OnlyA, "ONLY IN A"), (Change::OnlyB, "ONLY IN B")] {
             for check in run
                 .checks
