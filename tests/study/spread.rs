@@ -11,12 +11,8 @@ fn seeded(text: &str, samples: usize, seed: u64) -> Spread {
     let script = Script::new(text);
     let (tape, outcomes) = script.once(None).unwrap_or_else(|error| panic!("{error}"));
     let mut told = 0;
-    let found = spread(
-        &script,
-        (&tape, &outcomes),
-        SpreadRequest { samples, seed },
-        &mut |done| told = done,
-    );
+    let request = SpreadRequest { samples, seed };
+    let found = spread(&script, (&tape, &outcomes), request, &mut |done| told = done).unwrap();
     assert_eq!(told, samples, "progress ends with all samples");
     found
 }
@@ -35,6 +31,24 @@ fn share(number: &SpreadNumber, reading: &str) -> f64 {
 #[track_caller]
 fn close_by(found: f64, expected: f64, part: f64) {
     close(found, expected, part * expected.abs());
+}
+
+/// Values are kept for quantiles; who asks for more of them than any memory holds is told how many fit.
+#[test]
+fn more_than_memory_holds_is_refused() {
+    let script = Script::new("input x = 1.mm plus_minus 0.1.mm : \"X\";\nfor k in 0..16000 { step y[k] = x * k; }");
+    let (tape, outcomes) = script.once(None).unwrap();
+    let request = SpreadRequest {
+        samples: 16_384,
+        seed: 1,
+    };
+    let refusal = spread(&script, (&tape, &outcomes), request, &mut |_| {}).err().unwrap();
+    assert!(
+        refusal.message().contains("take more memory than a spread may"),
+        "{}",
+        refusal.message()
+    );
+    assert_eq!(refusal.hints(), ["--samples 12500"]);
 }
 
 #[test]

@@ -41,7 +41,7 @@ pub(crate) fn run(options: &Spread, common: &Common, io: &mut Io<'_>) -> Result<
     work.long_study();
     let first = (&done.ran.tape, done.outcomes.as_slice());
     let mut progress = Progress::of(samples);
-    let spread = spread(&plan, first, request, &mut |done| io.progress(&mut progress, done));
+    let spread = spread(&plan, first, request, &mut |done| io.progress(&mut progress, done))?;
     io.progress_over(&progress);
     work.in_time()?;
     done.judged = spread.judged(&done.judged);

@@ -3,7 +3,7 @@
 use crate::kernel;
 
 /// Up to so many numbers are kept, and quantiles are exact.
-const KEPT: usize = 1 << 16;
+pub(super) const KEPT: usize = 1 << 16;
 /// Beyond, numbers are only counted in so many cells, each of which held as many of the first ones.
 const CELLS: usize = 1 << 12;
 

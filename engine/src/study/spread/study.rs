@@ -1,8 +1,9 @@
 //! Samples drawn in parts, each number and check followed through them (JCGM 101:2008, clause 7).
 
 use super::moments::Moments;
-use super::quantiles::Quantiles;
+use super::quantiles::{KEPT, Quantiles};
 use super::shares::{ByCell, cell};
+use crate::diagnostic::Refusal;
 use crate::kernel::sobol::BLOCK;
 use crate::outcome::Outcome;
 use crate::study::elsewhere::{Elsewhere, ElsewhereCheck, Met};
@@ -21,6 +22,8 @@ use std::sync::{Arc, Mutex};
 
 /// Samples of one part: what is held in memory at once.
 const PART: usize = 1 << 13;
+/// Values of all numbers that are kept for their quantiles: more than a gigabyte and a half of them is no honest job.
+const MOST_KEPT: usize = 200_000_000;
 
 /// How many samples, and which.
 #[derive(Clone, Copy, Debug)]
@@ -113,15 +116,18 @@ impl SpreadCheck {
 /// Draws the samples, in parts; `progress` is told after each how many are done.
 ///
 /// Nothing depends on how many threads there are: parts are gathered in their order.
-#[must_use]
+///
+/// # Errors
+/// More numbers with so many samples than memory should be asked for.
 pub fn spread(
     experiment: &dyn Experiment,
     (tape, outcomes): (&Tape, &[Outcome]),
     request: SpreadRequest,
     progress: &mut dyn FnMut(usize),
-) -> Spread {
+) -> Result<Spread, Refusal> {
     let readings = uncertain(outcomes.iter(), tape);
     let (amounts, tests) = (amounts(outcomes.iter()), tests(outcomes.iter()));
+    fits(amounts.len(), request.samples)?;
     let asked = Asked {
         tape,
         amounts: &amounts,
@@ -131,7 +137,7 @@ pub fn spread(
     };
     let mut following = Following::new(&asked, &readings, outcomes);
     if readings.is_empty() {
-        return following.spread;
+        return Ok(following.spread);
     }
     let mut sampler = Sampler::new(experiment, outcomes, &asked, &readings);
     sampler.look_round(outcomes);
@@ -143,7 +149,17 @@ pub fn spread(
         following.part(&mut sampler, &samples, part);
         progress(done);
     }
-    following.finished()
+    Ok(following.finished())
+}
+
+/// Refuses more numbers than may be kept, each with as many samples as its quantiles keep.
+fn fits(numbers: usize, samples: usize) -> Result<(), Refusal> {
+    let each = MOST_KEPT / numbers.max(1);
+    if samples.min(KEPT) <= each {
+        return Ok(());
+    }
+    let message = format!("{numbers} numbers with {samples} samples each take more memory than a spread may");
+    Err(Refusal::new("limit", message).hint(format!("--samples {}", each.max(1))))
 }
 
 /// Everything that is followed through the samples.
