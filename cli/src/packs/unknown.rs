@@ -4,6 +4,7 @@ use super::collection::Collection;
 use crankline_engine::diagnostic::{Refusal, nearest};
 
 const ELSEWHERE: &str = "--packs DIR names the folder in which your packs lie";
+const ALL: &str = "`crankline list` shows all; a file of your own ends in .rhai, a job in .toml";
 
 /// No pack has this name.
 pub(crate) fn no_pack(packs: &Collection, code: &'static str, name: &str) -> Refusal {
@@ -47,7 +48,7 @@ pub(crate) fn no_script(packs: &Collection, name: &str) -> Refusal {
         let refusal = Refusal::new("script", format!("there is no script `{name}`"));
         return match whole.or_else(ending) {
             Some(near) => refusal.hint(format!("did you mean `{near}`?")),
-            None => refusal.hint("`crankline list` shows all; a file of your own ends in .rhai, a job in .toml"),
+            None => refusal.hint(ALL),
         };
     };
     let message = format!(
@@ -57,9 +58,8 @@ pub(crate) fn no_script(packs: &Collection, name: &str) -> Refusal {
     let near = near_pack(packs, pack).map(|near| format!("did you mean the pack `{near}`? crankline describe {near}"));
     let whole = whole.map(|near| format!("did you mean `{near}`?"));
     let ending = || ending().map(|near| format!("did you mean `{near}`?"));
-    Refusal::new("script", message)
-        .maybe_hint(whole.or(near).or_else(ending))
-        .hint(ELSEWHERE)
+    let hint = whole.or(near).or_else(ending).unwrap_or_else(|| ALL.to_owned());
+    Refusal::new("script", message).hint(hint).hint(ELSEWHERE)
 }
 
 fn near_pack(packs: &Collection, name: &str) -> Option<String> {
