@@ -64,10 +64,10 @@ pub(crate) fn lineage_json(generations: &[Generation]) -> Value {
     json!(generations.iter().map(generation).collect::<Vec<_>>())
 }
 
-/// The scripts that were copied from others, each with its generations.
-type Lineages = Vec<(String, Vec<Generation>)>;
+/// A script that was copied from another one, with its generations.
+type Lineage = (String, Vec<Generation>);
 
-fn lineages(pack: &FoundPack, packs: &Collection) -> Result<Lineages, Diagnostic> {
+fn lineages(pack: &FoundPack, packs: &Collection) -> Result<Vec<Lineage>, Diagnostic> {
     let adapted = pack.manifest.adapted.iter();
     let of = |script: String| -> Result<_, Diagnostic> { Ok((script.clone(), generations(&script, packs)?)) };
     adapted
@@ -82,7 +82,7 @@ fn state(pack: &FoundPack) -> String {
     }
 }
 
-fn told(pack: &FoundPack, scripts: &[Script], lineages: &Lineages) -> Told {
+fn told(pack: &FoundPack, scripts: &[Script], lineages: &[Lineage]) -> Told {
     let manifest = &pack.manifest;
     let mut rows = vec![
         ("PLACE", pack.place()),
@@ -117,7 +117,7 @@ fn told(pack: &FoundPack, scripts: &[Script], lineages: &Lineages) -> Told {
     }
 }
 
-fn as_json(pack: &FoundPack, scripts: &[Script], lineages: &Lineages) -> Value {
+fn as_json(pack: &FoundPack, scripts: &[Script], lineages: &[Lineage]) -> Value {
     let mut value = as_data(pack);
     if let Some(object) = value.as_object_mut() {
         let scripts = scripts.iter().map(Script::json).collect::<Vec<_>>();
