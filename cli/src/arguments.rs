@@ -70,9 +70,10 @@ pub(crate) enum Command {
         /// Show those that have this in their name or description
         pattern: Option<String>,
     },
-    /// What a script is for, what it wants to know, what it gives
+    /// What a script is for, what it wants to know, what it gives; of a pack, whose it is and what is in it
     Describe {
-        /// A script: driveline/joint-angles, or a .rhai file
+        /// A script (driveline/joint-angles), a .rhai file, or a pack by its name or in a folder
+        #[arg(value_name = "SCRIPT|PACK")]
         script: String,
     },
     /// Run a script or a job: its checks, worst first
@@ -100,13 +101,16 @@ pub(crate) enum Command {
     ///
     /// Ends with 0 where nothing is found, with 1 where a reviewer would ask, with 2 where the script would not run.
     Inspect {
-        /// A script (driveline/joint-angles), a .rhai file, a pack by its name or in a folder, or a job (.toml)
+        /// A script (driveline/joint-angles), a .rhai file, a pack by its name, in a folder or sealed (.zip), or a job (.toml)
         #[arg(value_name = "FILE")]
         what: String,
     },
     /// Run the worked examples that come with scripts
+    ///
+    /// Ends with 0 where all come out, with 1 where one differs or a script does not run on its own examples, with 2 where it
+    /// could not be done.
     Prove {
-        /// A pack, a script or a .rhai file with its cases beside it
+        /// A pack, a sealed one (.zip), a script or a .rhai file with its cases beside it
         #[arg(value_name = "PACK|SCRIPT")]
         what: Option<String>,
     },
@@ -187,6 +191,9 @@ pub(crate) struct LookAtPack {
     /// Refuse it unless it is signed with the key in this file (shop.key.pub)
     #[arg(long, value_name = "FILE")]
     pub(crate) by: Option<String>,
+    /// Show the text of this script in it, in place of the rest
+    #[arg(long, value_name = "NAME")]
+    pub(crate) script: Option<String>,
 }
 
 #[derive(Debug, Args)]

@@ -183,6 +183,8 @@ pub(crate) fn unwritten(code: &'static str, name: &str, error: &std::io::Error) 
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
             Some("make room on the disk, or write to another one; what was there is as it was")
         }
+        ErrorKind::NotFound => Some("make that folder first, or write to one that is there"),
+        ErrorKind::NotADirectory => Some("write to a folder: a part of this name is a file"),
         _ => None,
     };
     let message = format!("`{name}` cannot be written: {}", wording(error));

@@ -3,6 +3,7 @@
 //! | file | what it is |
 //! |---|---|
 //! | `arguments.rs` | commands and options |
+//! | `words.rs` | words that people try for what a command does |
 //! | `command/` | one file a command |
 //! | `shelf.rs` | where scripts are found: packs and files |
 //! | `packs/` | packs on the disk |
@@ -29,6 +30,7 @@ mod part;
 mod screen;
 mod shelf;
 mod watch;
+mod words;
 mod work;
 
 pub use exit::{DONE, FAILED, NOT_DONE};
@@ -46,7 +48,7 @@ const STACK: usize = 64 * 1024 * 1024;
 pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
     let arguments = match parsed(arguments) {
         Ok(arguments) => arguments,
-        Err(error) => return refused(&error, io),
+        Err(error) => return refused(&words::with_commands(error), io),
     };
     io.no_color |= arguments.common.no_color;
     if !arguments.common.packs.is_empty() {

@@ -47,6 +47,16 @@ impl Shelf {
         if has_extension(name, "rhai") {
             return self.file(name);
         }
+        if has_extension(name, "zip") {
+            let refusal = Refusal::new(
+                "script",
+                format!("`{name}` is a sealed pack: what is in it runs once it is added"),
+            );
+            let refusal = refusal.hint(format!(
+                "crankline pack look {name}, which tells what is in it and runs nothing"
+            ));
+            return Err(refusal.hint(format!("crankline pack add {name}")).into());
+        }
         let (pack, text) = self.packs.script(name)?;
         if let Some(folder) = self.folders.borrow().get(pack.name())
             && !is_one_place(folder, pack)

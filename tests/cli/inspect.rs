@@ -273,10 +273,10 @@ fn what_cannot_be_inspected() {
     let folder = Folder::new();
     for (what, said) in [
         ("none.rhai", "there is no file `none.rhai`"),
-        ("none", "there is no pack `none`"),
+        ("none", "there is no pack and no script `none`"),
         ("driveline/none", "there is no script"),
         ("none.toml", "there is no file"),
-        ("pack.zip", "crankline pack look pack.zip"),
+        ("pack.zip", "there is no file `pack.zip`"),
         (".", "there is no file `./pack.toml`"),
     ] {
         let ran = folder.run(&["inspect", what]);

@@ -23,3 +23,4 @@ mod records;
 mod reports;
 mod settings;
 mod studies;
+mod words;

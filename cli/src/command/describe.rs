@@ -1,39 +1,57 @@
-//! `describe`: what a script is for, what it wants to know, what it gives.
+//! `describe`: what a script is for, what it wants to know, what it gives; a pack.
 
 use super::dispatch::Output;
+use super::inspect::pack;
+use super::pack::{about, as_data, in_a_line, lineage_json};
 use super::prove::cases;
 use crate::arguments::{Common, Format};
 use crate::listing::pretty;
-use crate::packs::Collection;
+use crate::packs::{Generation, generations};
 use crate::screen::Io;
 use crate::shelf::{functions, has_extension, purpose};
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
-use crankline_engine::pack::{Adapted, read_cases, sha256};
+use crankline_engine::pack::read_cases;
 use crankline_engine::report::{self, About, description, description_markdown};
 use serde_json::json;
 
-/// Describes a script from a run on its own examples.
+/// Describes a pack, or a script from a run on its own examples.
 pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
     if has_extension(script, "toml") {
         let refusal = Refusal::new("describe", format!("`{script}` is no script: a script is described"));
         return Err(refusal.hint(format!("crankline run {script} --all")).into());
     }
-    let work = Work::open(script, &io.desk())?;
+    let desk = io.desk();
+    let packs = desk.packs();
+    if !has_extension(script, "zip")
+        && let Some((pack, _)) = pack("describe", script, &desk)?
+    {
+        return about(&pack, &packs, common.format).map(Output::from);
+    }
+    let work = Work::open(script, &desk)?;
     let done = work.done(&[], None)?;
     let sheet = work.sheet(&done, common.system())?;
+    let generations = generations(script, &packs)?;
+    let cases = cases_of(script, io)?.map(read_cases).transpose()?.unwrap_or_default();
+    let own_pack = script.split_once('/').filter(|_| !has_extension(script, "rhai"));
+    let own_pack = own_pack.map(|(pack, _)| packs.find(pack)).transpose()?.flatten();
     if common.format == Format::Json {
         let mut value = report::json(&sheet);
         if let Some(object) = value.as_object_mut() {
-            let parent = parent(script, &io.desk().packs())?;
-            let parent = parent
-                .map(|(from, _)| json!({"script": from.from, "pack_version": from.version, "sha256": from.sha256}));
+            let parent = generations.first().map(|parent| &parent.adapted);
+            let parent =
+                parent.map(|from| json!({"script": from.from, "pack_version": from.version, "sha256": from.sha256}));
+            let cases = cases
+                .iter()
+                .map(|case| json!({"title": case.title, "source": case.source}));
             object.insert("adapted_from".to_owned(), json!(parent));
+            object.insert("lineage".to_owned(), lineage_json(&generations));
+            object.insert("cases".to_owned(), json!(cases.collect::<Vec<_>>()));
+            object.insert("pack".to_owned(), json!(own_pack.map(as_data)));
         }
         return Ok(pretty(&value).into());
     }
-    let cases = cases_of(script, io)?.map(read_cases).transpose()?;
-    let cases = cases.unwrap_or_default().into_iter().map(|case| match case.source {
+    let cases = cases.into_iter().map(|case| match case.source {
         Some(source) => format!("{} ({source})", case.title),
         None => case.title,
     });
@@ -42,7 +60,8 @@ pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, 
         purpose: purpose(&text),
         functions: functions(&text),
         cases: cases.collect(),
-        lineage: lineage(script, &io.desk().packs())?,
+        pack: own_pack.map(in_a_line),
+        lineage: lineage(&generations),
     };
     Ok(match common.format {
         Format::Markdown => description_markdown(&sheet, &about),
@@ -61,30 +80,20 @@ fn cases_of(script: &str, io: &Io<'_>) -> Result<Option<SourceText>, Diagnostic>
     cases(script, &desk.packs(), &desk)
 }
 
-/// What a script was copied from, and what became of that.
-fn lineage(script: &str, packs: &Collection) -> Result<Vec<String>, Diagnostic> {
-    let lines = parent(script, packs)?.map(|(adapted, now)| {
-        format!(
-            "adapted from {}, version {}, {now}; its SHA-256 was {}",
-            adapted.from, adapted.version, adapted.sha256
-        )
-    });
-    Ok(lines.into_iter().collect())
-}
-
-/// What a script was copied from, and in words what that is today.
-fn parent(script: &str, packs: &Collection) -> Result<Option<(Adapted, String)>, Diagnostic> {
-    let Some((pack, own)) = script.split_once('/').filter(|_| !has_extension(script, "rhai")) else {
-        return Ok(None);
-    };
-    let adapted = packs.find(pack)?.map(|pack| pack.manifest.adapted.as_slice());
-    let Some(adapted) = adapted.unwrap_or_default().iter().find(|adapted| adapted.script == own) else {
-        return Ok(None);
-    };
-    let now = match packs.script(&adapted.from).ok() {
-        Some((_, text)) if sha256(text.text.as_bytes()) == adapted.sha256 => "which is the same still".to_owned(),
-        Some((pack, _)) => format!("which is another now, in version {}", pack.manifest.version),
-        None => "which is not here".to_owned(),
-    };
-    Ok(Some((adapted.clone(), now)))
+/// What a script was copied from, and what that one was, each with what became of it.
+fn lineage(generations: &[Generation]) -> Vec<String> {
+    let lines = generations
+        .iter()
+        .enumerate()
+        .map(|(nth, Generation { adapted, now })| {
+            let that = if nth == 0 { "" } else { "that one was " };
+            format!(
+                "{that}adapted from {}, version {}, {}; its SHA-256 was {}",
+                adapted.from,
+                adapted.version,
+                now.words(),
+                adapted.sha256
+            )
+        });
+    lines.collect()
 }

@@ -5,7 +5,7 @@ use super::prove::cases;
 use crate::arguments::{Common, Format};
 use crate::exit::{DONE, FAILED, NOT_DONE};
 use crate::listing::pretty;
-use crate::packs::{Desk, FoundPack};
+use crate::packs::{Desk, FoundPack, Patience, SealedPack, nothing_named};
 use crate::screen::Io;
 use crate::shelf::has_extension;
 use crate::work::Work;
@@ -24,11 +24,10 @@ pub(crate) fn run(target: &str, common: &Common, io: &Io<'_>) -> Result<Output> 
     let mut looked = if has_extension(target, "toml") {
         of_job(target, &desk)?
     } else if has_extension(target, "zip") {
-        let refusal = Refusal::new("inspect", format!("`{target}` is a sealed pack"));
-        return Err(refusal.hint(format!("crankline pack look {target}")).into());
+        of_sealed(target, &desk)?
     } else {
-        match pack(target, &desk)? {
-            Some((pack, path)) => of_pack(&pack, &path, target, &desk)?,
+        match pack("inspect", target, &desk)? {
+            Some((pack, path)) => of_pack(&pack, &path, target, &desk, &mut None)?,
             None => of_script(target, &desk)?,
         }
     };
@@ -51,27 +50,40 @@ pub(crate) fn run(target: &str, common: &Common, io: &Io<'_>) -> Result<Output> 
 }
 
 /// The pack that is meant: one in a folder, with what its files are called from here, or one by its name.
-fn pack(target: &str, desk: &Desk) -> Result<Option<(FoundPack, Option<String>)>> {
+pub(super) fn pack(code: &'static str, target: &str, desk: &Desk) -> Result<Option<(FoundPack, Option<String>)>> {
     let folder = desk.directory.join(target);
-    if folder.is_dir() {
+    let is_path = target.contains(['/', '.']);
+    if folder.join(MANIFEST).is_file() || is_path && folder.is_dir() {
         let shown = format!("{}/{MANIFEST}", target.trim_end_matches('/'));
         return Ok(Some((FoundPack::in_folder(&folder, shown)?, Some(target.to_owned()))));
     }
-    if target.contains(['/', '.']) {
+    if is_path {
         return Ok(None);
     }
     let packs = desk.packs();
     let found = packs.find(target)?.cloned();
-    found.map(|pack| Some((pack, None))).ok_or_else(|| {
-        let refusal = Refusal::new("inspect", format!("there is no pack `{target}`"));
-        refusal
-            .hint("a script is PACK/NAME or a file that ends in .rhai, a job one that ends in .toml")
-            .into()
-    })
+    found
+        .map(|pack| Some((pack, None)))
+        .ok_or_else(|| nothing_named(&packs, code, target).into())
+}
+
+/// A sealed pack that is not here, looked through as if it were: its scripts are run on their own examples, within the
+/// limits, and nothing is added.
+fn of_sealed(target: &str, desk: &Desk) -> Result<Looked> {
+    let sealed = SealedPack::read(&desk.directory, target)?.pack();
+    let mut patience = Some(Patience::with(&sealed, desk));
+    let desk = desk.with_candidate(sealed.clone());
+    let mut looked = of_pack(&sealed, &None, target, &desk, &mut patience)?;
+    looked.title = format!(
+        "pack {} {} in {target}, not added",
+        sealed.name(),
+        sealed.manifest.version
+    );
+    Ok(looked)
 }
 
 fn of_script(target: &str, desk: &Desk) -> Result<Looked> {
-    let script = script(target, false, desk)?;
+    let script = script(target, false, desk, &mut None)?;
     Ok(Looked {
         title: target.to_owned(),
         findings: Vec::new(),
@@ -80,13 +92,19 @@ fn of_script(target: &str, desk: &Desk) -> Result<Looked> {
     })
 }
 
-fn of_pack(pack: &FoundPack, path: &Option<String>, target: &str, desk: &Desk) -> Result<Looked> {
+fn of_pack(
+    pack: &FoundPack,
+    path: &Option<String>,
+    target: &str,
+    desk: &Desk,
+    patience: &mut Option<Patience>,
+) -> Result<Looked> {
     let name = |own: &String| match path {
         Some(path) => format!("{}/{own}.rhai", path.trim_end_matches('/')),
         None => format!("{}/{own}", pack.name()),
     };
     let scripts = pack.scripts();
-    let scripts = scripts.iter().map(|own| script(&name(own), true, desk));
+    let scripts = scripts.iter().map(|own| script(&name(own), true, desk, patience));
     Ok(Looked {
         title: format!("pack {}", target.trim_end_matches('/')),
         findings: Vec::new(),
@@ -121,7 +139,7 @@ fn of_job(target: &str, desk: &Desk) -> Result<Looked> {
         }
     }
     for name in names {
-        match script(name, false, &inside) {
+        match script(name, false, &inside, &mut None) {
             Ok(script) => looked.scripts.push(script),
             Err(error) => looked.findings.push(Finding::fault(error)),
         }
@@ -140,7 +158,7 @@ fn of_job(target: &str, desk: &Desk) -> Result<Looked> {
 }
 
 /// A script looked through, with what its worked examples yield.
-fn script(name: &str, in_pack: bool, desk: &Desk) -> Result<LookedScript> {
+fn script(name: &str, in_pack: bool, desk: &Desk, patience: &mut Option<Patience>) -> Result<LookedScript> {
     let work = Work::open(name, desk)?;
     let beside = name.strip_suffix(".rhai").map(|stem| format!("{stem}.cases.toml"));
     let has_cases = beside.is_none_or(|beside| desk.directory.join(beside).is_file());
@@ -158,6 +176,7 @@ fn script(name: &str, in_pack: bool, desk: &Desk) -> Result<LookedScript> {
         }
     };
     for case in &cases {
+        patience.iter_mut().try_for_each(Patience::go_on)?;
         let ran = Work::of_case(case.job(name), desk).ran();
         match (ran, &case.expectation) {
             (Ok(ran), _) => outcomes.extend(ran.outcomes()),

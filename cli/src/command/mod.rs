@@ -13,6 +13,7 @@ mod list;
 mod materials;
 mod open;
 mod pack;
+mod proofs;
 mod prove;
 mod run;
 mod sheet;

@@ -1,66 +1,121 @@
 //! `prove`: runs the worked examples that come with scripts.
 
 use super::dispatch::Output;
+use super::proofs::{Proofs, ProvedScript};
 use crate::arguments::{Common, Format};
-use crate::exit::{DONE, NOT_DONE};
+use crate::exit::{DONE, FAILED, NOT_DONE};
 use crate::listing::pretty;
-use crate::packs::{Collection, Desk, FoundPack};
+use crate::packs::{Collection, Desk, FoundPack, Patience, SealedPack, nothing_named};
 use crate::screen::Io;
 use crate::shelf::has_extension;
 use crate::work::Work;
-use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
+use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
 use crankline_engine::outcome::Outcome;
-use crankline_engine::pack::{Case, prove, read_cases};
-use crankline_engine::report::{AID, plain, wrapped};
+use crankline_engine::pack::{Case, prove, read_cases, states_something};
 use crankline_engine::study::Verdict;
-use serde_json::{Value, json};
-use std::fmt::Write as _;
-
-/// Columns of a message below a case.
-const WIDTH: usize = 68;
 
 /// A case with what came of it.
 pub(crate) struct Proved {
     pub(crate) script: String,
     pub(crate) title: String,
-    source: Option<String>,
+    pub(super) source: Option<String>,
     pub(crate) differences: Vec<String>,
 }
 
-/// Runs the cases of all packs, of one pack, or of one script.
+/// Runs the cases of all packs, of one pack, or of one script; those of a sealed pack without adding it.
 pub(crate) fn run(what: Option<&str>, common: &Common, io: &Io<'_>) -> Result<Output, Diagnostic> {
-    let desk = io.desk();
-    let packs = desk.packs();
-    let trouble = packs.trouble().filter(|_| what.is_none());
-    let mut all = Vec::new();
-    for script in scripts(what, &packs)? {
-        let Some(text) = cases(&script, &packs, &desk)? else {
-            continue;
-        };
-        for case in read_cases(text)? {
-            all.push(proved(&script, &case, &desk).0);
+    let (desk, sealed) = match what.filter(|what| has_extension(what, "zip")) {
+        Some(file) => {
+            let pack = SealedPack::read(&io.directory, file)?.pack();
+            (io.desk().with_candidate(pack.clone()), Some(pack))
         }
+        None => (io.desk(), None),
+    };
+    let packs = desk.packs();
+    let names = match &sealed {
+        Some(pack) => of_pack(pack),
+        None => scripts(what, &packs)?,
+    };
+    let mut trouble = packs.trouble().filter(|_| what.is_none());
+    let mut proofs = Proofs {
+        scripts: Vec::new(),
+        briefly: what.is_none(),
+    };
+    let mut patience = sealed.map(|pack| Patience::with(&pack, &desk));
+    for script in &names {
+        let cases = cases(script, &packs, &desk)?.map(read_cases).transpose();
+        let found = match cases {
+            Ok(cases) => proved_script(script, &cases.unwrap_or_default(), &desk, &mut patience)?,
+            // What can be proved is, and what cannot be read is said at the end.
+            Err(error) if names.len() > 1 => {
+                let found = unread(script, &error);
+                trouble.get_or_insert(error);
+                found
+            }
+            Err(error) => return Err(error),
+        };
+        proofs.scripts.push(found);
     }
-    let all_come_out = all.iter().all(|case| case.differences.is_empty()) && trouble.is_none();
+    let code = match (&trouble, proofs.are_sound()) {
+        (Some(_), _) => NOT_DONE,
+        (None, false) => FAILED,
+        (None, true) => DONE,
+    };
     Ok(Output {
         text: match common.format {
-            Format::Json => pretty(&as_json(&all)),
-            Format::Markdown => as_markdown(&all),
-            Format::Text | Format::Csv | Format::Html => as_text(&all),
+            Format::Json => pretty(&proofs.json()),
+            Format::Markdown => proofs.markdown(),
+            Format::Text | Format::Csv | Format::Html => proofs.text(),
         },
-        code: if all_come_out { DONE } else { NOT_DONE },
+        code,
         also: None,
         why: trouble,
     })
 }
 
+/// A script run on its own examples, and on its worked ones.
+fn proved_script(
+    script: &str,
+    cases: &[Case],
+    desk: &Desk,
+    patience: &mut Option<Patience>,
+) -> Result<ProvedScript, Diagnostic> {
+    let ran = Work::open(script, desk).and_then(|work| work.ran());
+    let mut found = ProvedScript {
+        name: script.to_owned(),
+        cases: Vec::new(),
+        states_something: ran
+            .as_ref()
+            .is_ok_and(|ran| ran.outcomes().iter().any(states_something)),
+        refused: ran
+            .err()
+            .map(|error| format!("it does not run on its own examples: {}", in_words(&error))),
+    };
+    for case in cases {
+        found.cases.push(proved(script, case, desk).0);
+        patience.iter_mut().try_for_each(Patience::go_on)?;
+    }
+    Ok(found)
+}
+
+/// A script whose worked examples cannot be read.
+fn unread(script: &str, error: &Diagnostic) -> ProvedScript {
+    ProvedScript {
+        name: script.to_owned(),
+        cases: Vec::new(),
+        refused: Some(format!("its worked examples cannot be read: {}", in_words(error))),
+        states_something: true,
+    }
+}
+
+fn of_pack(pack: &FoundPack) -> Vec<String> {
+    let own = pack.scripts().into_iter();
+    own.map(|own| format!("{}/{own}", pack.name())).collect()
+}
+
 /// The scripts meant: all, those of a pack, one. Of packs that have a name in common none, unless it is asked for.
 fn scripts(what: Option<&str>, packs: &Collection) -> Result<Vec<String>, Diagnostic> {
     let names = packs.script_names();
-    let of_pack = |pack: &FoundPack| {
-        let own = pack.scripts().into_iter();
-        own.map(|own| format!("{}/{own}", pack.name())).collect::<Vec<_>>()
-    };
     let Some(what) = what else {
         let single = packs.packs().into_iter().filter(|pack| packs.find(pack.name()).is_ok());
         return Ok(single.flat_map(of_pack).collect());
@@ -71,17 +126,7 @@ fn scripts(what: Option<&str>, packs: &Collection) -> Result<Vec<String>, Diagno
     if let Some(pack) = packs.find(what)? {
         return Ok(of_pack(pack));
     }
-    let packs = packs.packs();
-    let known = names
-        .iter()
-        .map(String::as_str)
-        .chain(packs.iter().map(|pack| pack.name()));
-    let near = nearest(what, known).map(|near| format!("did you mean `{near}`?"));
-    Err(
-        Refusal::new("prove", format!("there is no pack and no script `{what}`"))
-            .maybe_hint(near)
-            .into(),
-    )
+    Err(nothing_named(packs, "prove", what).into())
 }
 
 /// The cases of a script: `NAME.cases.toml` beside it.
@@ -137,64 +182,4 @@ pub(crate) fn proved(script: &str, case: &Case, desk: &Desk) -> (Proved, Option<
 fn in_words(difference: &Diagnostic) -> String {
     let line = difference.places.first().map(|place| format!("line {}: ", place.line));
     format!("{}{}", line.unwrap_or_default(), difference.refusal)
-}
-
-fn as_text(proved: &[Proved]) -> String {
-    let mut text = format!("{AID}\n");
-    let mut script = "";
-    for case in proved {
-        if case.script != script {
-            script = &case.script;
-            let _ = writeln!(text, "\n{script}");
-        }
-        let word = if case.differences.is_empty() { "same" } else { "DIFFERS" };
-        let source = case.source.as_ref().map(|source| format!(" ({source})"));
-        let title = format!("{}{}", case.title, source.unwrap_or_default());
-        let words = std::iter::once(&title).chain(&case.differences);
-        let lines = words.flat_map(|words| wrapped(words, WIDTH));
-        for (nth, line) in lines.enumerate() {
-            let word = if nth == 0 { word } else { "" };
-            let _ = writeln!(text, "  {word:<10}{line}");
-        }
-    }
-    let same = proved.iter().filter(|case| case.differences.is_empty()).count();
-    let _ = match proved.len() {
-        0 => writeln!(text, "\nThere are no worked examples."),
-        all if same == all => writeln!(text, "\nAll {all} worked examples come out."),
-        all => writeln!(text, "\n{same} of {all} worked examples come out."),
-    };
-    text
-}
-
-fn as_markdown(proved: &[Proved]) -> String {
-    let same = proved.iter().filter(|case| case.differences.is_empty()).count();
-    let mut text = format!(
-        "# Worked examples\n\n*{AID}*\n\n{same} of {} come out.\n\n| Script | Worked example | Source | Comes out |\n\
-         |---|---|---|---|\n",
-        proved.len()
-    );
-    for case in proved {
-        let differences: Vec<String> = case.differences.iter().map(|words| plain(words)).collect();
-        let came = match differences.as_slice() {
-            [] => "yes".to_owned(),
-            differences => format!("**no**: {}", differences.join("; ")),
-        };
-        let source = case.source.as_deref().unwrap_or_default();
-        let cells = [&case.script, &case.title, source].map(plain);
-        let _ = writeln!(text, "| {} | {came} |", cells.join(" | "));
-    }
-    text
-}
-
-fn as_json(proved: &[Proved]) -> Value {
-    let cases = proved.iter().map(|case| {
-        json!({
-            "script": case.script,
-            "title": case.title,
-            "source": case.source,
-            "same": case.differences.is_empty(),
-            "differences": case.differences,
-        })
-    });
-    json!({"format": 1, "cases": cases.collect::<Vec<_>>()})
 }

@@ -1,8 +1,9 @@
 //! All packs by name. Nothing shadows anything: two of one name are an error that says which is which.
 
 use super::found::FoundPack;
+use super::unknown::no_script;
 use crate::watch;
-use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, nearest};
+use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
 use crankline_engine::pack::MANIFEST;
 use crankline_scripts::pack_of;
 use std::fs;
@@ -17,6 +18,8 @@ pub(crate) struct Collection {
     packs: Vec<FoundPack>,
     /// Folders whose manifest cannot be read, by their name, and why.
     broken: Vec<(String, Diagnostic)>,
+    /// The places in which packs were looked for, as messages call them.
+    places: Vec<String>,
 }
 
 impl Collection {
@@ -25,6 +28,7 @@ impl Collection {
         let mut collection = Self {
             packs: Vec::new(),
             broken: Vec::new(),
+            places: Vec::new(),
         };
         for name in crankline_scripts::pack_names() {
             collection.add(&name, FoundPack::shipped(&name));
@@ -45,6 +49,17 @@ impl Collection {
         self.packs.retain(|known| known.name() != pack.name());
         self.packs.push(pack);
         self
+    }
+
+    /// The same, with what messages call the places in which packs were looked for.
+    pub(super) fn looked_in(mut self, places: Vec<String>) -> Self {
+        self.places = places;
+        self
+    }
+
+    /// The places in which packs were looked for, as messages call them.
+    pub(super) fn places(&self) -> &[String] {
+        &self.places
     }
 
     fn add_folder(&mut self, folder: PathBuf) {
@@ -94,7 +109,7 @@ impl Collection {
         {
             return Ok((pack, text));
         }
-        Err(self.unknown(name).into())
+        Err(no_script(self, name).into())
     }
 
     /// Names of all scripts, `PACK/NAME`, sorted.
@@ -117,19 +132,6 @@ impl Collection {
             _ => None,
         });
         twice.or_else(|| self.broken.first().map(|(_, error)| error.clone()))
-    }
-
-    /// A script that is not there: the nearest, or the one of that name in another pack, or how to find one.
-    fn unknown(&self, name: &str) -> Refusal {
-        let names = self.script_names();
-        let whole = nearest(name, names.iter().map(String::as_str));
-        let last = |name: &str| name.rsplit('/').next().unwrap_or("").to_owned();
-        let ending = || names.iter().find(|known| last(known) == last(name)).map(String::as_str);
-        let refusal = Refusal::new("script", format!("there is no script `{name}`"));
-        match whole.or_else(ending) {
-            Some(near) => refusal.hint(format!("did you mean `{near}`?")),
-            None => refusal.hint("`crankline list` shows all; a file of your own ends in .rhai, a job in .toml"),
-        }
     }
 
     /// What a script of a pack may import: of its own pack, or of one that its pack names; a script of no pack sees all.

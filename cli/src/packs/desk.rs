@@ -36,6 +36,14 @@ impl Desk {
         }
     }
 
+    /// The same that sees a pack which is not among the others, in place of one of its name.
+    pub(crate) fn with_candidate(&self, pack: FoundPack) -> Self {
+        Self {
+            candidate: Some(pack),
+            ..self.clone()
+        }
+    }
+
     /// Where packs of one's own lie and new ones are put.
     ///
     /// # Errors
@@ -60,10 +68,25 @@ impl Desk {
     /// The same for who has locked the place, and must not wait for itself.
     pub(crate) fn packs_unlocked(&self) -> Collection {
         let beside = self.directory.join(BESIDE);
-        let packs = Collection::of(self.places.iter().chain(std::iter::once(&beside)));
+        let packs =
+            Collection::of(self.places.iter().chain(std::iter::once(&beside))).looked_in(self.looked_in(&beside));
         match &self.candidate {
             Some(candidate) => packs.with(candidate.clone()),
             None => packs,
         }
+    }
+
+    /// The places in which packs are looked for, as messages call them: short where they lie below.
+    fn looked_in(&self, beside: &Path) -> Vec<String> {
+        let shown = |place: &Path| match place.strip_prefix(&self.directory) {
+            Ok(below) if below.components().next().is_some() => below.display().to_string(),
+            _ => place.display().to_string(),
+        };
+        let places = self.places.iter().map(|place| match place.is_dir() {
+            true => shown(place),
+            false => format!("{} (which is not there)", shown(place)),
+        });
+        let beside = Some(shown(beside)).filter(|_| beside.is_dir());
+        places.chain(beside).collect()
     }
 }

@@ -1,6 +1,6 @@
 //! A sealed pack in a file, and what became of one that was added.
 
-use super::found::FoundPack;
+use super::found::{FoundPack, Origin};
 use crate::disk;
 use crankline_engine::diagnostic::{Diagnostic, Place, Refusal, SourceText};
 use crankline_engine::pack::{LARGEST_ARCHIVE, PackFile, PublicKey, SEAL, SIGNATURE, Seal, Sealed, signed_by, unpack};
@@ -51,6 +51,10 @@ impl SealedPack {
 /// A message about what is in a file says which file that is.
 fn in_file(error: Diagnostic, name: &str) -> Diagnostic {
     let refusal = error.refusal.about(&format!("`{name}`"));
+    let refusal = match refusal.hints() {
+        [] => refusal.hint("get it again from whoever made it: `crankline pack seal` makes a file that is read here"),
+        _ => refusal,
+    };
     let place = |place: Place| {
         let source = SourceText {
             name: format!("{} in {name}", place.source.name),
@@ -107,6 +111,33 @@ impl State {
             (None, Ok(signer)) => Self::AsSealed(signer),
             (None, Err(error)) => Self::Changed(error.refusal.message().to_owned()),
         })
+    }
+
+    /// In a word.
+    pub(crate) fn word(&self, origin: &Origin) -> &'static str {
+        match self {
+            Self::Own if *origin == Origin::Shipped => "shipped",
+            Self::Own => "own",
+            Self::AsSealed(_) => "as sealed",
+            Self::Changed(_) => "changed",
+        }
+    }
+
+    /// The short name of the key with which it is signed, where it is as it was sealed.
+    pub(crate) fn signed_with(&self) -> Option<String> {
+        match self {
+            Self::AsSealed(signer) => signer.as_ref().map(PublicKey::name),
+            Self::Own | Self::Changed(_) => None,
+        }
+    }
+
+    /// In words, whatever it is.
+    pub(crate) fn told(&self, origin: &Origin) -> String {
+        match self {
+            Self::Own if *origin == Origin::Shipped => "shipped with Crankline".to_owned(),
+            Self::Own => "your own, not sealed".to_owned(),
+            Self::AsSealed(_) | Self::Changed(_) => self.words(),
+        }
     }
 
     /// In words, for a list.

@@ -79,10 +79,15 @@ impl<'a> Fields<'a> {
         }
     }
 
-    /// Refuses a table that lacks a key.
+    /// Refuses a table that lacks a key with a text.
     pub(crate) fn lacks(&self, key: &str) -> Diagnostic {
+        self.lacks_as(key, "\"…\"")
+    }
+
+    /// The same for a key whose value looks so: `{ … }`.
+    pub(crate) fn lacks_as(&self, key: &str, value: &str) -> Diagnostic {
         let refusal = Refusal::new("missing key", format!("{} needs `{key}`", self.what));
-        Diagnostic::at(refusal, self.place.clone())
+        Diagnostic::at(refusal.hint(format!("{key} = {value}")), self.place.clone())
     }
 
     /// Refuses a file of another format than this one: `format = 1`.

@@ -166,7 +166,7 @@ impl Reader<'_> {
 }
 
 fn session(fields: &Fields<'_>, item: &Item) -> Result<Session> {
-    let on = fields.get("on").ok_or_else(|| fields.lacks("on"))?;
+    let on = fields.get("on").ok_or_else(|| fields.lacks_as("on", "2026-03-14"))?;
     let on = match &on.content {
         Content::Date(day) if day.contains('-') => day.clone(),
         _ => return Err(on.unfit("`on`", "a day without quotes, as 2026-03-14")),
@@ -260,7 +260,7 @@ fn option(item: &Item, files: &CsvFiles<'_>) -> Result<ConsideredOption> {
     };
     let set = match fields.get("set") {
         Some(item) => settings(item, "`set`", Origin::Trial, files)?,
-        None => return Err(fields.lacks("set")),
+        None => return Err(fields.lacks_as("set", "{ READING = \"value\" }")),
     };
     Ok(ConsideredOption {
         name: fields.needed_text("name")?,

@@ -84,6 +84,16 @@ impl Case {
     }
 }
 
+/// What a source may be, and what may be expected.
+const SOURCE: &str = "\"a book and its edition\", or \"by hand: how\"";
+const EXPECTED: &str =
+    "{ STEP = { value = \"3.16 deg\", within = \"0.01 deg\" } }, or expect_error = \"words of the message\"";
+
+/// Who says what comes out; nobody where nothing stands there.
+fn source(fields: &Fields<'_>) -> Result<Option<String>> {
+    Ok(fields.text("source")?.filter(|source| !source.trim().is_empty()))
+}
+
 fn case(item: &Item) -> Result<Case> {
     let fields = Fields::of(item, "a case", &["title", "source", "set", "expect", "expect_error"])?;
     let no_files = |_: &str| Err(Refusal::new("csv", "a case stands by itself: write the rows here"));
@@ -94,15 +104,16 @@ fn case(item: &Item) -> Result<Case> {
     let expectation = match (fields.get("expect"), fields.get("expect_error")) {
         (Some(results), None) => Expectation::Results(expected(results)?),
         (None, Some(words)) => Expectation::Error(fields.needed_text("expect_error")?, words.place.clone()),
-        (None, None) => return Err(fields.lacks("expect")),
+        (None, None) => return Err(fields.lacks_as("expect", EXPECTED)),
         (Some(_), Some(both)) => {
             let refusal = Refusal::new("case", "a case expects results or an error, not both");
-            return Err(Diagnostic::at(refusal, both.place.clone()));
+            let hint = "make two of it, or take one of the keys away";
+            return Err(Diagnostic::at(refusal.hint(hint), both.place.clone()));
         }
     };
     let source = match expectation {
-        Expectation::Results(_) => Some(fields.needed_text("source")?),
-        Expectation::Error(..) => fields.text("source")?,
+        Expectation::Results(_) => Some(source(&fields)?.ok_or_else(|| fields.lacks_as("source", SOURCE))?),
+        Expectation::Error(..) => source(&fields)?,
     };
     Ok(Case {
         title: fields.needed_text("title")?,
@@ -117,7 +128,8 @@ fn expected(item: &Item) -> Result<Vec<Expected>> {
     let entries = Fields::any(item, "`expect`")?.entries();
     if entries.is_empty() {
         let refusal = Refusal::new("case", "this case expects nothing");
-        return Err(Diagnostic::at(refusal, item.place.clone()));
+        let hint = "name a step or a check: b = { value = \"6 mm\", within = \"0.001 mm\" }";
+        return Err(Diagnostic::at(refusal.hint(hint), item.place.clone()));
     }
     let one = |(key, item): &(Key, Item)| {
         let value = match is_check(&key.name) {

@@ -137,7 +137,7 @@ fn digested(file: &PackFile) -> SealedFile {
 
 fn sealed_file(item: &Item) -> Result<SealedFile, Diagnostic> {
     let fields = Fields::of(item, "a sealed file", &["name", "bytes", "sha256"])?;
-    let bytes = fields.get("bytes").ok_or_else(|| fields.lacks("bytes"))?;
+    let bytes = fields.get("bytes").ok_or_else(|| fields.lacks_as("bytes", "1234"))?;
     let Content::Whole(count) = bytes.content else {
         return Err(bytes.unfit("`bytes`", "a whole number"));
     };

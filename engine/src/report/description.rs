@@ -20,6 +20,8 @@ pub struct About {
     pub functions: Vec<(String, String)>,
     /// Its worked examples.
     pub cases: Vec<String>,
+    /// The pack that it is in, in a line.
+    pub pack: Option<String>,
     /// What it was copied from, and whether that is the same still.
     pub lineage: Vec<String>,
 }
@@ -105,6 +107,7 @@ fn sections(sheet: &Sheet<'_>, about: &About) -> Vec<Section> {
             entries: functions.collect(),
         },
         Section::lines("Worked examples", about.cases.iter().cloned()),
+        Section::lines("Pack", about.pack.iter().cloned()),
         Section::lines("Where it comes from", about.lineage.iter().cloned()),
     ];
     all.into_iter().filter(|section| !section.entries.is_empty()).collect()

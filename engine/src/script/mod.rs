@@ -67,7 +67,7 @@ mod wording;
 mod worked;
 
 pub use held::Held;
-pub use inspect::{Decision, Finding, Inspection};
+pub use inspect::{Decision, Finding, Inspection, Outline, Stated};
 pub use native::{Function, Functions};
 pub use program::{Finished, Library, Looked, Program};
 pub(crate) use reading::read_reading;

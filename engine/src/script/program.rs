@@ -179,6 +179,12 @@ impl Library {
         }
     }
 
+    /// A script by itself, whatever it imports, and what cannot be read in it or would go wrong.
+    pub(super) fn read_alone(&self, text: SourceText) -> (Rc<Script>, Option<Diagnostic>) {
+        let (script, tree) = self.reader.read(&self.engine, text);
+        (script, tree.err())
+    }
+
     /// A script with all that is wrong with it, and with those that it imports, as far as it is seen before it runs.
     pub(super) fn read_through(&self, text: SourceText) -> (Rc<Script>, Vec<Diagnostic>) {
         let (script, mut found, tree) = self.reader.inspect(&self.engine, text);

@@ -342,6 +342,12 @@ fn functions(lexemes: &[Lexeme]) -> Vec<(String, Range<usize>)> {
 /// Words that end a statement's value where no bracket is open.
 const CLAUSES: [&str; 9] = ["from", "to", "one_of", "as", "signs", ":", "how", "per", ";"];
 
+/// Whether a word, where no bracket is open, ends what stands before it: it opens a clause, or ends the statement.
+pub(crate) fn opens_clause(lexemes: &[Lexeme], at: usize) -> bool {
+    let word = |at: usize| lexemes.get(at).map_or("", |lexeme| lexeme.word.as_str());
+    CLAUSES.contains(&word(at)) && !(at > 0 && word(at - 1) == ".")
+}
+
 fn extents(lexemes: &[Lexeme]) -> Vec<Extent> {
     let mut found = Vec::new();
     let mut depth: usize = 0;
@@ -375,7 +381,6 @@ fn extent(lexemes: &[Lexeme], keyword: Keyword, at: usize, depth: usize) -> Exte
     let start = start.min(lexemes.len());
     // The limits of a check belong to what it says.
     let judges = matches!(keyword, Keyword::Check | Keyword::Prefer | Keyword::Require);
-    let after_dot = |at: usize| at > 0 && lexemes[at - 1].word == ".";
     let length = lexemes[start..]
         .iter()
         .enumerate()
@@ -385,7 +390,7 @@ fn extent(lexemes: &[Lexeme], keyword: Keyword, at: usize, depth: usize) -> Exte
                 ")" | "]" | "}" if open == 0 => return true,
                 ")" | "]" | "}" => open -= 1,
                 "from" | "to" if judges => return false,
-                word => return open == 0 && CLAUSES.contains(&word) && !after_dot(start + offset),
+                _ => return open == 0 && opens_clause(lexemes, start + offset),
             }
             false
         })

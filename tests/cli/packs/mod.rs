@@ -6,6 +6,7 @@ mod killed;
 mod sealed;
 mod shelf;
 mod together;
+mod told;
 mod versions;
 
 pub(super) use together::{WORKS_IN, answered, crankline, told, with_versions};

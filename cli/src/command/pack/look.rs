@@ -1,113 +1,108 @@
 //! `pack look`: what is in a sealed pack. Nothing in it is run, nothing is written.
 
+use super::content::{Script, outlines, scripts, stated, stated_json, title, uses};
 use super::public_key;
+use super::told::Told;
 use crate::arguments::{Common, Format, LookAtPack};
-use crate::listing::{in_margin, pretty};
+use crate::listing::pretty;
 use crate::packs::SealedPack;
 use crate::screen::Io;
-use crate::shelf::{first_paragraph, purpose};
-use crankline_engine::diagnostic::Diagnostic;
-use crankline_engine::pack::read_cases;
+use crankline_engine::diagnostic::{Diagnostic, Refusal, nearest, shown};
 use crankline_engine::report::{AID, plain};
 use serde_json::{Value, json};
 
-/// Where words beside a margin begin.
-const COLUMN: usize = 12;
 const NOTHING_DONE: &str = "Every file is the one that was sealed. Nothing was run, and nothing was added.";
+/// Digits of a digest by which two people tell a file from another over the telephone.
+const SHORT: usize = 12;
 
-/// Looks at a sealed pack.
+/// Looks at a sealed pack, or at the text of one of its scripts.
 pub(super) fn run(options: &LookAtPack, common: &Common, io: &Io<'_>) -> Result<String, Diagnostic> {
     let desk = io.desk();
     let by = public_key(&desk, options.by.as_deref())?;
     let pack = SealedPack::read(&desk.directory, &options.file)?;
     pack.expect(by.as_ref())?;
+    let scripts = scripts(&pack.pack())?;
+    if let Some(name) = &options.script {
+        return Ok(shown_text(named(name, &scripts, &options.file)?, common.format));
+    }
     Ok(match common.format {
-        Format::Json => pretty(&as_json(&pack)?),
-        Format::Markdown => as_markdown(&pack)?,
-        Format::Text | Format::Csv | Format::Html => as_text(&pack)?,
+        Format::Json => pretty(&as_json(&pack, &scripts)),
+        Format::Markdown => told(&pack, &scripts, true).markdown(),
+        Format::Text | Format::Csv | Format::Html => told(&pack, &scripts, false).text(),
     })
 }
 
-/// A script in the pack: its name, what it is for, how many worked examples it has.
-struct Script {
-    name: String,
-    purpose: String,
-    cases: usize,
+/// The script of a name, with that of its pack or without.
+fn named<'a>(name: &str, scripts: &'a [Script], file: &str) -> Result<&'a Script, Refusal> {
+    let own = |script: &'a Script| script.name.split_once('/').map_or("", |(_, own)| own);
+    let found = scripts.iter().find(|script| script.name == name || own(script) == name);
+    found.ok_or_else(|| {
+        let asked = name.rsplit('/').next().unwrap_or(name);
+        let hint = match nearest(asked, scripts.iter().map(own)) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("crankline pack look {file} names all that are in it"),
+        };
+        Refusal::new("look", format!("there is no script `{name}` in `{file}`")).hint(hint)
+    })
 }
 
-fn scripts(pack: &SealedPack) -> Result<Vec<Script>, Diagnostic> {
-    let found = pack.pack();
-    let mut scripts = Vec::new();
-    for own in found.scripts() {
-        let text = found.script(&own)?.map(|script| script.text).unwrap_or_default();
-        let cases = found.cases(&own)?.map(read_cases).transpose()?.unwrap_or_default();
-        scripts.push(Script {
-            name: format!("{}/{own}", found.name()),
-            purpose: first_paragraph(&purpose(&text)),
-            cases: cases.len(),
-        });
+/// A script's text; a line that people read has its number.
+fn shown_text(script: &Script, format: Format) -> String {
+    let Script { name, sha256, text, .. } = script;
+    match format {
+        Format::Json => pretty(&json!({"format": 1, "name": name, "sha256": sha256, "text": text})),
+        Format::Markdown => {
+            // A fence is longer than any in the text.
+            let runs = text.split(|letter: char| letter != '`').map(str::len);
+            let fence = "`".repeat(runs.max().unwrap_or(0).max(2) + 1);
+            let end = if text.ends_with('\n') { "" } else { "\n" };
+            let text = shown(text);
+            format!(
+                "# {}\n\n*{AID}*\n\nSHA-256 {sha256}\n\n{fence}rhai\n{text}{end}{fence}\n",
+                plain(name)
+            )
+        }
+        Format::Text | Format::Csv | Format::Html => {
+            let width = text.lines().count().to_string().len();
+            let lines = text.lines().enumerate().map(|(nth, line)| {
+                let line = format!("{:>width$}  {}", nth + 1, shown(line));
+                format!("{}\n", line.trim_end())
+            });
+            let lines: String = lines.collect();
+            format!("{name}, SHA-256 {sha256}\n{AID}\n\n{lines}")
+        }
     }
-    Ok(scripts)
 }
 
-/// What is told of a pack, each with the word that stands beside it.
-fn told(pack: &SealedPack) -> Result<Vec<(&'static str, String)>, Diagnostic> {
+/// What is told of a pack, each with the word that stands beside it; digests in whole or short.
+fn told(pack: &SealedPack, scripts: &[Script], in_whole: bool) -> Told {
     let manifest = &pack.sealed.manifest;
-    let uses: Vec<&str> = manifest.uses.iter().map(|used| used.name.as_str()).collect();
-    let uses = if uses.is_empty() {
-        "no other pack".to_owned()
-    } else {
-        uses.join(", ")
-    };
-    let mut told = vec![
+    let mut rows = vec![
         ("LICENCE", pack.sealed.seal.licence.clone()),
         ("AUTHOR", manifest.author.as_deref().unwrap_or("not named").to_owned()),
         ("SIGNED", signed(pack)),
-        ("USES", uses),
+        ("USES", uses(manifest)),
     ];
     for file in &pack.sealed.seal.files {
-        told.push(("FILE", format!("{}, {} bytes", file.name, file.bytes)));
+        let digest = if in_whole { None } else { file.sha256.get(..SHORT) };
+        let digest = digest.unwrap_or(&file.sha256);
+        rows.push(("FILE", format!("{}, {} bytes, SHA-256 {digest}", file.name, file.bytes)));
     }
-    for script in scripts(pack)? {
-        let examples = match script.cases {
-            1 => "1 worked example".to_owned(),
-            count => format!("{count} worked examples"),
-        };
-        told.push(("SCRIPT", format!("{}, {examples}", script.name)));
-        told.push(("", script.purpose));
+    for (script, outline) in scripts.iter().zip(outlines(scripts)) {
+        rows.push(("SCRIPT", script.line()));
+        rows.push(("", script.purpose.clone()));
+        rows.extend(stated(outline.as_ref()));
     }
     for adapted in &manifest.adapted {
         let (name, from) = (&manifest.name, &adapted.from);
         let adapted = format!("{name}/{} from {from}, version {}", adapted.script, adapted.version);
-        told.push(("ADAPTED", adapted));
+        rows.push(("ADAPTED", adapted));
     }
-    Ok(told)
-}
-
-fn title(pack: &SealedPack) -> String {
-    let manifest = &pack.sealed.manifest;
-    let title = manifest.title.as_deref().map(|title| format!(": {title}"));
-    format!("{} {}{}", manifest.name, manifest.version, title.unwrap_or_default())
-}
-
-fn as_text(pack: &SealedPack) -> Result<String, Diagnostic> {
-    let told = told(pack)?;
-    let lines = told.iter().map(|(word, words)| in_margin(COLUMN, word, words));
-    Ok(format!(
-        "{}\n{AID}\n\n{}\n{NOTHING_DONE}\n",
-        title(pack),
-        lines.collect::<String>()
-    ))
-}
-
-fn as_markdown(pack: &SealedPack) -> Result<String, Diagnostic> {
-    let told = told(pack)?;
-    let lines = told.iter().map(|(word, words)| match *word {
-        "" => format!("  {}\n", plain(words)),
-        word => format!("- **{word}** {}\n", plain(words)),
-    });
-    let (title, lines) = (plain(&title(pack)), lines.collect::<String>());
-    Ok(format!("# {title}\n\n*{AID}*\n\n{lines}\n{NOTHING_DONE}\n"))
+    Told {
+        title: title(manifest),
+        rows,
+        closing: Some(NOTHING_DONE),
+    }
 }
 
 fn signed(pack: &SealedPack) -> String {
@@ -120,18 +115,26 @@ fn signed(pack: &SealedPack) -> String {
     }
 }
 
-fn as_json(pack: &SealedPack) -> Result<Value, Diagnostic> {
+fn as_json(pack: &SealedPack, scripts: &[Script]) -> Value {
     let manifest = &pack.sealed.manifest;
     let files = pack.sealed.seal.files.iter();
     let files = files.map(|file| json!({"name": file.name, "bytes": file.bytes, "sha256": file.sha256}));
-    let scripts = scripts(pack)?;
-    let scripts = scripts
-        .iter()
-        .map(|script| json!({"name": script.name, "purpose": script.purpose, "cases": script.cases}));
+    let scripts = scripts.iter().zip(outlines(scripts)).map(|(script, outline)| {
+        let mut value = script.json();
+        if let Some(object) = value.as_object_mut() {
+            let unread = outline.as_ref().and_then(|outline| outline.unread.as_ref());
+            object.insert(
+                "unread".to_owned(),
+                json!(unread.map(|unread| unread.refusal.message())),
+            );
+            object.insert("statements".to_owned(), stated_json(outline.as_ref()));
+        }
+        value
+    });
     let adapted = manifest.adapted.iter().map(|adapted| {
         json!({"script": adapted.script, "from": adapted.from, "version": adapted.version, "sha256": adapted.sha256})
     });
-    Ok(json!({
+    json!({
         "name": manifest.name,
         "version": manifest.version,
         "title": manifest.title,
@@ -142,5 +145,5 @@ fn as_json(pack: &SealedPack) -> Result<Value, Diagnostic> {
         "files": files.collect::<Vec<_>>(),
         "scripts": scripts.collect::<Vec<_>>(),
         "adapted": adapted.collect::<Vec<_>>(),
-    }))
+    })
 }

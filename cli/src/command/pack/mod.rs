@@ -4,19 +4,26 @@
 //! |---|---|
 //! | `new.rs`, `list.rs` | a new pack; those that are here |
 //! | `seal.rs`, `look.rs` | one file to give to others; what is in one |
+//! | `content.rs`, `told.rs` | what is in a pack, read and not run; how it is told |
+//! | `about.rs` | a pack described |
 //! | `add.rs`, `remove.rs` | a sealed pack put among one's own, and taken away |
 //! | `compare.rs`, `compared.rs` | what changed, and how it is shown |
 //! | `key.rs` | a key to seal with |
 
+mod about;
 mod add;
 mod compare;
 mod compared;
+mod content;
 mod key;
 mod list;
 mod look;
 mod new;
 mod remove;
 mod seal;
+mod told;
+
+pub(crate) use about::{about, as_data, in_a_line, lineage_json};
 
 use super::dispatch::Output;
 use crate::arguments::{Common, Pack};

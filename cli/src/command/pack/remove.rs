@@ -1,6 +1,6 @@
 //! `pack remove`: takes away a pack that was added. What somebody wrote here is not taken away.
 
-use crate::packs::{Origin, Place, State};
+use crate::packs::{Origin, Place, State, no_pack};
 use crate::screen::Io;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 
@@ -11,13 +11,11 @@ pub(super) fn run(name: &str, io: &Io<'_>) -> Result<String, Diagnostic> {
     Place::put_right(path)?;
     // An unknown name makes no folder.
     if desk.packs().find(name)?.is_none() {
-        return Err(Refusal::new("remove", format!("there is no pack `{name}`")).into());
+        return Err(no_pack(&desk.packs(), "remove", name).into());
     }
     let place = Place::open(path)?;
     let packs = desk.packs_unlocked();
-    let pack = packs
-        .find(name)?
-        .ok_or_else(|| Refusal::new("remove", format!("there is no pack `{name}`")))?;
+    let pack = packs.find(name)?.ok_or_else(|| no_pack(&packs, "remove", name))?;
     let folder = place.folder(name);
     if !matches!(&pack.origin, Origin::Folder(found) if *found == folder) {
         let message = format!(

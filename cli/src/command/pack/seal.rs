@@ -113,8 +113,5 @@ fn left_out(pack: &FoundPack) -> Vec<String> {
 
 /// A desk that sees a pack which is not here yet in place of one of its name.
 pub(super) fn with_candidate(desk: &Desk, pack: FoundPack) -> Desk {
-    Desk {
-        candidate: Some(pack),
-        ..desk.clone()
-    }
+    desk.with_candidate(pack)
 }

@@ -9,8 +9,9 @@
 //! | `undescribed.rs` | what lacks a label, a way to measure, a source |
 //! | `idle.rs` | what is given and never used, what goes nowhere |
 //! | `fixed.rs` | checks that no reading can turn, and equalities that hardly ever hold |
-//! | `namesake.rs` | functions called like one of the engine's
+//! | `namesake.rs` | functions called like one of the engine's |
 //! | `rates.rs` | torques times plain rates |
+//! | `outline.rs` | what is written in a script, before anything of it is run |
 //! | `branches.rs` | what readings decide, and what no run has reached |
 
 mod attempt;
@@ -21,8 +22,10 @@ mod graph;
 mod idle;
 mod inspection;
 mod namesake;
+mod outline;
 mod rates;
 mod undescribed;
 
 pub use branches::Decision;
 pub use inspection::{Finding, Inspection};
+pub use outline::{Outline, Stated};
