@@ -32,7 +32,7 @@ fn a_case_that_differs() {
     let folder = Folder::new();
     folder.put("angles.cases.toml", &CASES.replace("0.05 deg\"", "0.06 deg\""));
     let ran = folder.run(&["prove", "angles.rhai"]);
-    assert_eq!(ran.code, 1);
+    assert_eq!(ran.code, 2);
     insta::assert_snapshot!(ran.stdout);
 }
 
@@ -102,7 +102,7 @@ fn scripts_without_worked_examples_are_named() {
     // A script that does not run on its own examples is as bad as a worked example that differs.
     folder.put("mine/odd-jobs/broken.rhai", "step a = 1.mm + 1.kg : \"A\";\n");
     let ran = prove(&["odd-jobs"]);
-    assert_eq!(ran.code, 1);
+    assert_eq!(ran.code, 2);
     assert!(
         ran.stdout
             .contains("odd-jobs/broken\n  FAILS     it does not run on its own examples: line 1: "),
@@ -126,7 +126,7 @@ fn scripts_without_worked_examples_are_named() {
 fn what_differs_stands_at_the_end() {
     let folder = with_pack(true);
     let ran = folder.run(&["prove", "--packs", "mine"]);
-    assert_eq!((ran.code, ran.stderr.as_str()), (1, ""));
+    assert_eq!((ran.code, ran.stderr.as_str()), (2, ""));
     let at = |words: &str| {
         ran.stdout
             .find(words)

@@ -3,7 +3,7 @@
 use super::dispatch::Output;
 use super::proofs::{Proofs, ProvedScript};
 use crate::arguments::{Common, Format};
-use crate::exit::{DONE, FAILED, NOT_DONE};
+use crate::exit::{DONE, NOT_DONE};
 use crate::listing::pretty;
 use crate::packs::{Collection, Desk, FoundPack, Patience, SealedPack, nothing_named};
 use crate::screen::Io;
@@ -56,10 +56,9 @@ pub(crate) fn run(what: Option<&str>, common: &Common, io: &Io<'_>) -> Result<Ou
         };
         proofs.scripts.push(found);
     }
-    let code = match (&trouble, proofs.are_sound()) {
-        (Some(_), _) => NOT_DONE,
-        (None, false) => FAILED,
-        (None, true) => DONE,
+    let code = match trouble.is_none() && proofs.are_sound() {
+        true => DONE,
+        false => NOT_DONE,
     };
     Ok(Output {
         text: match common.format {
