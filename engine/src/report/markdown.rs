@@ -27,6 +27,9 @@ pub fn markdown(sheet: &Sheet<'_>, with_working: bool) -> String {
     line(&mut text, &format!("# {}{trial}", plain(&sheet.title)));
     paragraph(&mut text, &plain(&sheet.about));
     paragraph(&mut text, &format!("*{AID}*"));
+    for altered in &sheet.altered {
+        paragraph(&mut text, &format!("**Altered:** {}", plain(&altered.words())));
+    }
     for trial in trials(sheet) {
         paragraph(&mut text, &format!("**With:** {}", plain(&trial)));
     }
@@ -69,7 +72,14 @@ fn record(text: &mut String, sheet: &Sheet<'_>) {
         told.push(&run.script);
         let version = run.script.pack_version.as_ref().map(|version| format!(" {version}"));
         let (name, version) = (&run.script.name, version.unwrap_or_default());
-        lines.push(format!("script {name}{version}, SHA-256 {}", run.script.sha256));
+        let altered = sheet
+            .altered(&run.script)
+            .map(|altered| format!("; {}", altered.words()));
+        let sha256 = &run.script.sha256;
+        lines.push(format!(
+            "script {name}{version}, SHA-256 {sha256}{}",
+            altered.unwrap_or_default()
+        ));
     }
     lines.push(format!(
         "{} units; samples of the ±: {}",

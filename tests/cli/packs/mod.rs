@@ -1,6 +1,9 @@
 //! Packs on the disk, as somebody uses them.
 
 mod adapted;
+mod altered;
+mod broken;
+mod exchanged;
 mod killed;
 mod sealed;
 mod shelf;
