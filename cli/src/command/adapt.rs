@@ -46,7 +46,7 @@ pub(crate) fn run(script: &str, new_name: &str, io: &Io<'_>) -> Result<String> {
             desk.refuse_clash(&pack)?;
             let manifest = with_adapted(&new_manifest(&pack), &adapted, &uses)?;
             place.put(&pack, &files.whole(&name, manifest), false)?;
-            (" in a new pack", place.folder(&pack).display().to_string())
+            (", in a new pack,", place.folder(&pack).display().to_string())
         }
     };
     Ok(format!(

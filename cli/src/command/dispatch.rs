@@ -99,8 +99,8 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         _ => false,
     };
     let delivered = done.and_then(|output| deliver(output, if is_written { None } else { common.out.as_deref() }, io));
-    // A run says it itself.
-    if !matches!(&arguments.command, Command::Run(_)) {
+    // A run says it itself, and who seals such a pack has given it another name.
+    if !matches!(&arguments.command, Command::Run(_) | Command::Pack(Pack::Seal(_))) {
         for altered in used::altered() {
             io.error(&format!("caution: {}\n", altered.words()));
         }

@@ -45,7 +45,7 @@ pub(crate) fn run(options: &Pack, common: &Common, io: &Io<'_>) -> Result<Output
 
 /// Lines with a word in the margin of each.
 fn lines(word: &str, lines: &[String]) -> String {
-    lines.iter().map(|line| in_margin(10, word, line)).collect()
+    lines.iter().map(|line| in_margin(12, word, line)).collect()
 }
 
 /// The file that a command makes, named beside it or after `--out`.
