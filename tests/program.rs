@@ -56,6 +56,7 @@ impl Program<'_> {
             no_color: false,
             directory: self.directory,
             packs: self.packs,
+            asked_packs: Vec::new(),
             effort: 1,
             temporary: self.temporary,
             open,

@@ -154,7 +154,7 @@ pub(crate) enum Pack {
     Seal(SealPack),
     /// What is in a sealed pack: nothing in it is run, nothing is written
     Look(LookAtPack),
-    /// Put a sealed pack among your own; its worked examples must come out here
+    /// Put a sealed pack among your own; it must have worked examples, and all of them must come out here
     Add(AddPack),
     /// Take a pack away that was added
     Remove {
@@ -169,15 +169,22 @@ pub(crate) enum Pack {
     /// Make a key to seal packs with, so that others know who sealed them
     Key {
         /// The file for the key, which nobody else may see; what others need goes into FILE.pub
-        file: String,
+        file: Option<String>,
     },
+}
+
+impl Pack {
+    /// Whether what `--out` names is the file that the command makes, and not what it says.
+    pub(crate) const fn makes_a_file(&self) -> bool {
+        matches!(self, Self::Seal(_) | Self::Key { .. })
+    }
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct SealPack {
-    /// The pack
+    /// The pack, by its name
     pub(crate) name: String,
-    /// The file to write [default: NAME-VERSION.zip]
+    /// The file to write, which may be named by --out as well [default: NAME-VERSION.zip]
     pub(crate) file: Option<String>,
     /// Sign it with the key in this file
     #[arg(long, value_name = "FILE")]
@@ -203,7 +210,7 @@ pub(crate) struct AddPack {
     /// Refuse it unless it is signed with the key in this file (shop.key.pub)
     #[arg(long, value_name = "FILE")]
     pub(crate) by: Option<String>,
-    /// Put it in the place of the version that is here
+    /// Put it in the place of the one of its name that is here, whichever version that is
     #[arg(long)]
     pub(crate) replace: bool,
 }

@@ -133,7 +133,7 @@ pub(crate) fn refuse_taken(path: &Path, name: &str) -> Result<(), Refusal> {
 
 fn taken(name: &str) -> Refusal {
     Refusal::new("file", format!("`{name}` is there already and is not written over"))
-        .hint("give another name after --out, or move the file away")
+        .hint("give another name, or move the file away")
 }
 
 /// Writes a file anew that still holds `before`, whole or not at all: what somebody saved meanwhile is not lost.

@@ -51,10 +51,8 @@ pub fn run(arguments: impl Iterator<Item = String>, io: &mut Io<'_>) -> u8 {
         Err(error) => return refused(&words::with_commands(error), io),
     };
     io.no_color |= arguments.common.no_color;
-    if !arguments.common.packs.is_empty() {
-        let places = arguments.common.packs.iter();
-        io.packs = places.map(|place| io.directory.join(place)).collect();
-    }
+    let places = arguments.common.packs.iter();
+    io.asked_packs = places.map(|place| io.directory.join(place)).collect();
     io.effort = arguments.common.effort.unwrap_or(io.effort).max(1);
     std::thread::scope(|scope| {
         let io = &mut *io;

@@ -47,6 +47,7 @@ fn main() -> ExitCode {
         no_color: std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty()),
         directory: std::env::current_dir().unwrap_or_default(),
         packs: packs().into_iter().collect(),
+        asked_packs: Vec::new(),
         effort: 1,
         temporary: std::env::temp_dir(),
         open: &open,

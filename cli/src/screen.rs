@@ -26,6 +26,8 @@ pub struct Io<'a> {
     pub directory: PathBuf,
     /// The folders in which this user's packs lie, unless others are asked for.
     pub packs: Vec<PathBuf>,
+    /// Those asked for by `--packs` in their place: none.
+    pub asked_packs: Vec<PathBuf>,
     /// How many times the usual work a script may do, unless `--effort` says otherwise: 1.
     pub effort: u32,
     /// The folder for files that nobody has named.
@@ -44,7 +46,11 @@ impl Io<'_> {
     pub(crate) fn desk(&self) -> Desk {
         Desk {
             directory: self.directory.clone(),
-            places: self.packs.clone(),
+            places: match self.asked_packs.is_empty() {
+                true => self.packs.clone(),
+                false => self.asked_packs.clone(),
+            },
+            usual: self.packs.clone(),
             only_below: false,
             candidate: None,
             effort: self.effort,

@@ -1,9 +1,10 @@
 //! Where scripts are found: packs, and files.
 
 use crate::disk;
-use crate::packs::{Collection, Desk, FoundPack, Origin, two_of_one_name};
+use crate::packs::{Collection, Desk, FoundPack, Origin, two_of_one_name, used};
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
 use crankline_engine::pack::MANIFEST;
+use crankline_engine::report::AlteredPack;
 use crankline_engine::source::Sources;
 use crankline_scripts::pack_of;
 use std::cell::RefCell;
@@ -63,7 +64,7 @@ impl Shelf {
         {
             return Err(two_of_one_name(folder, pack).into());
         }
-        self.named.borrow_mut().insert(pack.name().to_owned());
+        self.take_named(pack);
         Ok(Found {
             pack_version: Some(pack.manifest.version.clone()),
             text,
@@ -117,8 +118,23 @@ impl Shelf {
         {
             return Err(two_of_one_name(known, &pack).into());
         }
+        used::note(&pack);
         folders.insert(name, pack);
         Ok(())
+    }
+
+    /// Something is taken from a pack by its name.
+    fn take_named(&self, pack: &FoundPack) {
+        used::note(pack);
+        self.named.borrow_mut().insert(pack.name().to_owned());
+    }
+
+    /// The packs that anything was taken from and that somebody altered after they had been added.
+    pub(crate) fn altered(&self) -> Vec<AlteredPack> {
+        let (folders, named) = (self.folders.borrow(), self.named.borrow());
+        let named = named.iter().filter(|name| !folders.contains_key(*name));
+        let named = named.filter_map(|name| self.packs.find(name).ok().flatten());
+        used::altered_of(folders.values().chain(named))
     }
 }
 
@@ -171,7 +187,7 @@ impl Shelf {
         {
             return None;
         }
-        self.named.borrow_mut().insert(pack.to_owned());
+        self.take_named(pack_found);
         Some(text)
     }
 }

@@ -307,6 +307,7 @@ impl Work {
             system: units.or(self.job.units).unwrap_or(System::Metric),
             in_job: self.in_job,
             job_file: self.in_job.then(|| Identity::of(&self.job.source, None)),
+            altered: self.shelf.altered(),
         })
     }
 

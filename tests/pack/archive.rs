@@ -183,6 +183,57 @@ const BEGIN: &[u8] = b"PK\x03\x04";
 /// An archive without a file.
 const EMPTY: &[u8] = b"PK\x05\x06\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0";
 
+/// Unpacked and packed again by whatever programs do on a desk.
+#[test]
+fn archives_that_were_packed_again() {
+    let again = "it was packed again on the way: ask for the file as it was sealed";
+    for name in [
+        "shop/pack.toml",
+        "shop/",
+        "__MACOSX/._pack.toml",
+        ".DS_Store",
+        "Thumbs.db",
+        "desktop.ini",
+    ] {
+        let refusal = unpack(&zipped(&[(name, b"x")])).unwrap_err();
+        assert_eq!(refusal.hints(), [again], "{name}: {refusal}");
+    }
+    let other = unpack(&zipped(&[("a.exe", b"x")])).unwrap_err();
+    assert_ne!(other.hints(), [again]);
+    // Its texts with the ends of lines of another system.
+    let hints = |change: &dyn Fn(&str) -> String| {
+        let files = files().into_iter().map(|file| match file.name.as_str() {
+            "tube.rhai" => super::file("tube.rhai", &change(&String::from_utf8(file.bytes).unwrap())),
+            _ => file,
+        });
+        Sealed::of(files.collect()).unwrap_err().refusal.hints().to_vec()
+    };
+    assert_eq!(hints(&|text| text.replace('\n', "\r\n")), [again]);
+    assert_eq!(
+        hints(&|text| text.replace("3.mm", "4.mm")),
+        ["get it again from whoever sealed it"]
+    );
+}
+
+/// Terms of use under any of their usual names.
+#[test]
+fn terms_of_use_are_files_of_a_pack() {
+    for name in [
+        "LICENCE",
+        "LICENCE.txt",
+        "LICENSE",
+        "LICENSE.md",
+        "COPYING",
+        "COPYING.txt",
+        "COPYING.md",
+    ] {
+        assert_eq!(unpack(&zipped(&[(name, b"x")])).unwrap()[0].name, name);
+    }
+    for name in ["LICENSE.exe", "LICENSE.rtf", "COPYING.rhai.exe"] {
+        refused(&zipped(&[(name, b"x")]), "is no file of a pack");
+    }
+}
+
 /// Wherever it ends too soon, nothing of it is taken.
 #[test]
 fn archives_that_are_cut_short() {

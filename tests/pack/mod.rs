@@ -1,8 +1,10 @@
-//! Sealed packs without a disk: archives of every kind, seals, signatures, what changed.
+//! Sealed packs without a disk: archives of every kind, seals, signatures, versions, lineage, what changed.
 
 mod archive;
 mod changes;
+mod lineage;
 mod seals;
+mod versions;
 
 use crankline_engine::diagnostic::SourceText;
 use crankline_engine::pack::{Manifest, PackFile, SEAL, Seal, pack_up};

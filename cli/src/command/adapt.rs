@@ -4,9 +4,9 @@ use crate::disk;
 use crate::packs::{Collection, FoundPack, Origin, Place};
 use crate::screen::Io;
 use crate::shelf::has_extension;
-use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::diagnostic::{Diagnostic, Refusal, nearest};
 use crankline_engine::pack::{
-    Adapted, MANIFEST, SEAL, imported_packs, is_pack_name, is_script_name, new_manifest, sha256, with_adapted,
+    Adapted, MANIFEST, SEAL, imported_packs, is_pack_name, is_script_name, new_manifest, with_adapted,
 };
 use std::path::Path;
 
@@ -28,12 +28,7 @@ pub(crate) fn run(script: &str, new_name: &str, io: &Io<'_>) -> Result<String> {
     let own = script.rsplit('/').next().unwrap_or(script);
     let cases = parent.cases(own)?;
     let (pack, name) = target(new_name, &packs, desk.place()?)?;
-    let adapted = Adapted {
-        script: name.clone(),
-        from: script.to_owned(),
-        version: parent.manifest.version.clone(),
-        sha256: sha256(text.text.as_bytes()),
-    };
+    let adapted = Adapted::of(&name, (&parent.manifest, own, &text.text));
     let used = parent.manifest.uses.iter().map(|used| used.name.as_str());
     let uses = imported_packs(&text.text, used.chain([parent.name()]));
     let files = Copied {
@@ -42,19 +37,20 @@ pub(crate) fn run(script: &str, new_name: &str, io: &Io<'_>) -> Result<String> {
     };
     let place = Place::open(desk.place()?)?;
     // Looked up again under the lock: somebody may have been quicker.
-    let folder = match desk.packs_unlocked().find(&pack)? {
+    let (new, folder) = match desk.packs_unlocked().find(&pack)? {
         Some(found) => {
             add(&place, found, &adapted, &files, &uses)?;
-            found.place()
+            ("", found.place())
         }
         None => {
+            desk.refuse_clash(&pack)?;
             let manifest = with_adapted(&new_manifest(&pack), &adapted, &uses)?;
             place.put(&pack, &files.whole(&name, manifest), false)?;
-            place.folder(&pack).display().to_string()
+            (", in a new pack,", place.folder(&pack).display().to_string())
         }
     };
     Ok(format!(
-        "{pack}/{name} is a copy of {script} {}, to be changed in {folder}\n  crankline prove {pack}/{name}\n  \
+        "{pack}/{name}{new} is a copy of {script} {}, to be changed in {folder}\n  crankline prove {pack}/{name}\n  \
          crankline pack compare {pack}\n",
         adapted.version
     ))
@@ -131,18 +127,28 @@ fn target(new_name: &str, packs: &Collection, place: &Path) -> Result<(String, S
         let message = format!("`{name}` is no name of a script: letters, digits, - and _ only");
         return Err(Refusal::new("name", message).into());
     }
+    if packs.find(&pack)?.is_none() {
+        refuse_near(&pack, name, packs, place)?;
+    }
     Ok((pack, name.to_owned()))
+}
+
+/// A pack whose name is nearly that of one that is there was probably meant to be that one.
+fn refuse_near(pack: &str, name: &str, packs: &Collection, place: &Path) -> Result<()> {
+    let own = own_packs(packs, place)?;
+    let Some(near) = nearest(pack, own.iter().copied()) else {
+        return Ok(());
+    };
+    let refusal = Refusal::new("adapt", format!("there is no pack `{pack}`"));
+    Err(refusal
+        .hint(format!("did you mean `{near}/{name}`?"))
+        .hint(format!("where a new pack is meant: crankline pack new {pack} first"))
+        .into())
 }
 
 /// The only pack of one's own, or the first.
 fn own_pack(packs: &Collection, place: &Path) -> Result<String> {
-    let mut own = Vec::new();
-    for pack in packs.packs() {
-        let is_here = matches!(&pack.origin, Origin::Folder(folder) if folder.parent() == Some(place));
-        if is_here && pack.file(SEAL)?.is_none() {
-            own.push(pack.name());
-        }
-    }
+    let own = own_packs(packs, place)?;
     match own.as_slice() {
         [] => Ok(FIRST_PACK.to_owned()),
         [only] => Ok((*only).to_owned()),
@@ -152,4 +158,16 @@ fn own_pack(packs: &Collection, place: &Path) -> Result<String> {
             Err(refusal.hint(format!("say which: {}/NEW_NAME", several[0])).into())
         }
     }
+}
+
+/// Names of the packs that somebody writes in a place.
+fn own_packs<'a>(packs: &'a Collection, place: &Path) -> Result<Vec<&'a str>> {
+    let mut own = Vec::new();
+    for pack in packs.packs() {
+        let is_here = pack.folder().is_some_and(|folder| folder.parent() == Some(place));
+        if is_here && pack.file(SEAL)?.is_none() {
+            own.push(pack.name());
+        }
+    }
+    Ok(own)
 }

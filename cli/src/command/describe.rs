@@ -38,7 +38,7 @@ pub(crate) fn run(script: &str, common: &Common, io: &Io<'_>) -> Result<Output, 
     if common.format == Format::Json {
         let mut value = report::json(&sheet);
         if let Some(object) = value.as_object_mut() {
-            let parent = generations.first().map(|parent| &parent.adapted);
+            let parent = generations.first().map(|parent| &parent.ancestor);
             let parent =
                 parent.map(|from| json!({"script": from.from, "pack_version": from.version, "sha256": from.sha256}));
             let cases = cases
@@ -79,21 +79,12 @@ fn cases_of(script: &str, io: &Io<'_>) -> Result<Option<SourceText>, Diagnostic>
     }
     cases(script, &desk.packs(), &desk)
 }
-
-/// What a script was copied from, and what that one was, each with what became of it.
+/// What a script was copied from, and what that one was, each with what became of it and on which terms it stood.
 fn lineage(generations: &[Generation]) -> Vec<String> {
-    let lines = generations
-        .iter()
-        .enumerate()
-        .map(|(nth, Generation { adapted, now })| {
-            let that = if nth == 0 { "" } else { "that one was " };
-            format!(
-                "{that}adapted from {}, version {}, {}; its SHA-256 was {}",
-                adapted.from,
-                adapted.version,
-                now.words(),
-                adapted.sha256
-            )
-        });
-    lines.collect()
+    let line = |(nth, generation): (usize, &Generation)| {
+        let that = if nth == 0 { "" } else { "that one was " };
+        let sha256 = &generation.ancestor.sha256;
+        format!("{that}adapted {}; its SHA-256 was {sha256}", generation.words())
+    };
+    generations.iter().enumerate().map(line).collect()
 }

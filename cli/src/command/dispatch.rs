@@ -4,9 +4,10 @@ use super::{
     adapt, compare, describe, follow, functions, inspect, job, lesson, list, materials, open, pack, prove,
     run as run_command, sheet, solve, spread, sweep, units,
 };
-use crate::arguments::{Arguments, Command, Common, Format, Run};
+use crate::arguments::{Arguments, Command, Common, Format, Pack, Run};
 use crate::disk;
 use crate::exit::{DONE, NOT_DONE};
+use crate::packs::used;
 use crate::screen::Io;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use std::path::Path;
@@ -46,6 +47,9 @@ impl Output {
 /// Carries a command out and gives the exit code.
 pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
     let common = &arguments.common;
+    if let Err(refusal) = places_are_there(&arguments.command, common, io) {
+        return spoken(Err(refusal.into()), io);
+    }
     if let Command::Run(options) = &arguments.command
         && common.format != Format::Csv
     {
@@ -89,9 +93,36 @@ pub(crate) fn run(arguments: &Arguments, io: &mut Io<'_>) -> u8 {
         Command::Materials { pattern } => Ok(materials::run(pattern.as_deref(), common).into()),
     };
     // A run has written into its folder already: the screen gets the names.
-    let is_written = matches!(&arguments.command, Command::Run(_)) && folder(common, io).is_some();
+    let is_written = match &arguments.command {
+        Command::Run(_) => folder(common, io).is_some(),
+        Command::Pack(pack) => pack.makes_a_file(),
+        _ => false,
+    };
     let delivered = done.and_then(|output| deliver(output, if is_written { None } else { common.out.as_deref() }, io));
+    // A run says it itself, and who seals such a pack has given it another name.
+    if !matches!(&arguments.command, Command::Run(_) | Command::Pack(Pack::Seal(_))) {
+        for altered in used::altered() {
+            io.error(&format!("caution: {}\n", altered.words()));
+        }
+    }
     spoken(delivered, io)
+}
+
+/// Refuses places for packs that are not there; a command that puts packs into one makes it.
+fn places_are_there(command: &Command, common: &Common, io: &Io<'_>) -> Result<(), Refusal> {
+    if matches!(
+        command,
+        Command::Adapt { .. } | Command::Pack(Pack::New { .. } | Pack::Add(_))
+    ) {
+        return Ok(());
+    }
+    match common.packs.iter().find(|place| !io.directory.join(place).is_dir()) {
+        Some(place) => {
+            let refusal = Refusal::new("packs", format!("there is no folder `{place}`"));
+            Err(refusal.hint("--packs names a folder in which packs lie, each in a folder of its own"))
+        }
+        None => Ok(()),
+    }
 }
 
 /// The page of a run, written and shown.

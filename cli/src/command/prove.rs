@@ -166,7 +166,7 @@ pub(crate) fn differences(case: &Case, ran: &Ran) -> Vec<Diagnostic> {
 }
 
 /// Whether a case comes out, and what came.
-pub(crate) fn proved(script: &str, case: &Case, desk: &Desk) -> (Proved, Option<Outcome>) {
+pub(crate) fn proved(script: &str, case: &Case, desk: &Desk) -> (Proved, Ran) {
     let ran = ran_case(script, case, desk);
     let differences = differences(case, &ran);
     let proved = Proved {
@@ -175,7 +175,7 @@ pub(crate) fn proved(script: &str, case: &Case, desk: &Desk) -> (Proved, Option<
         source: case.source.clone(),
         differences: differences.iter().map(in_words).collect(),
     };
-    (proved, ran.ok().map(|(outcome, _)| outcome))
+    (proved, ran)
 }
 
 fn in_words(difference: &Diagnostic) -> String {

@@ -2,6 +2,7 @@
 
 use super::found::FoundPack;
 use super::unknown::no_script;
+use crate::shelf::has_extension;
 use crate::watch;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
 use crankline_engine::pack::MANIFEST;
@@ -16,10 +17,19 @@ pub(crate) const MOVED: &str = ".old-";
 /// The shipped packs and those in folders.
 pub(crate) struct Collection {
     packs: Vec<FoundPack>,
-    /// Folders whose manifest cannot be read, by their name, and why.
-    broken: Vec<(String, Diagnostic)>,
+    broken: Vec<BrokenPack>,
     /// The places in which packs were looked for, as messages call them.
     places: Vec<String>,
+}
+
+/// What lies where a pack would, and is none: its manifest cannot be read, or there is none beside its scripts.
+pub(crate) struct BrokenPack {
+    /// What its folder is called.
+    pub(crate) name: String,
+    /// Where it is.
+    pub(crate) place: String,
+    /// Why it is none.
+    pub(crate) error: Diagnostic,
 }
 
 impl Collection {
@@ -31,7 +41,7 @@ impl Collection {
             places: Vec::new(),
         };
         for name in crankline_scripts::pack_names() {
-            collection.add(&name, FoundPack::shipped(&name));
+            collection.add((&name, ""), FoundPack::shipped(&name));
         }
         let mut seen: Vec<PathBuf> = Vec::new();
         for folder in places.flat_map(|place| folders(place)) {
@@ -64,14 +74,51 @@ impl Collection {
 
     fn add_folder(&mut self, folder: PathBuf) {
         let name = folder.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        let shown = folder.join(MANIFEST).display().to_string();
-        self.add(&name, FoundPack::in_folder(&folder, shown));
+        let place = folder.display().to_string();
+        let manifest = folder.join(MANIFEST);
+        let found = if manifest.is_file() {
+            FoundPack::in_folder(&folder, manifest.display().to_string())
+        } else {
+            let refusal = Refusal::new("pack", format!("`{place}` has scripts and no {MANIFEST}"));
+            let hint = "crankline pack new shows what stands in one: `format`, `name`, `version`";
+            Err(refusal.hint(hint).into())
+        };
+        self.add((&name, &place), found);
     }
 
-    fn add(&mut self, folder: &str, found: Result<FoundPack, Diagnostic>) {
+    fn add(&mut self, (name, place): (&str, &str), found: Result<FoundPack, Diagnostic>) {
         match found {
             Ok(pack) => self.packs.push(pack),
-            Err(error) => self.broken.push((folder.to_owned(), error)),
+            Err(error) => self.broken.push(BrokenPack {
+                name: name.to_owned(),
+                place: place.to_owned(),
+                error,
+            }),
+        }
+    }
+
+    /// What lies where packs do and is none.
+    pub(crate) fn broken(&self) -> &[BrokenPack] {
+        &self.broken
+    }
+
+    /// The pack of a name that lies in this place; of several the one in the folder of that name. Others elsewhere, which
+    /// have that name too, do not matter.
+    ///
+    /// # Errors
+    /// Where two have it.
+    pub(crate) fn in_place(&self, name: &str, place: &Path) -> Result<Option<&FoundPack>, Refusal> {
+        let lies_there = |pack: &&FoundPack| {
+            let folder = pack.folder();
+            pack.name() == name && folder.is_some_and(|folder| folder.parent() == Some(place))
+        };
+        let mut named = self.packs.iter().filter(lies_there);
+        let mut usual = self.packs.iter().filter(lies_there);
+        let usual = usual.find(|pack| pack.folder() == Some(&place.join(name)));
+        match (usual, named.next(), named.next()) {
+            (Some(usual), ..) => Ok(Some(usual)),
+            (None, Some(one), Some(other)) => Err(two_of_one_name(one, other)),
+            (None, one, _) => Ok(one),
         }
     }
 
@@ -91,8 +138,8 @@ impl Collection {
         match (named.next(), named.next()) {
             (Some(pack), None) => Ok(Some(pack)),
             (Some(one), Some(other)) => Err(two_of_one_name(one, other).into()),
-            (None, _) => match self.broken.iter().find(|(folder, _)| folder == name) {
-                Some((_, error)) => Err(error.clone()),
+            (None, _) => match self.broken.iter().find(|broken| broken.name == name) {
+                Some(broken) => Err(broken.error.clone()),
                 None => Ok(None),
             },
         }
@@ -131,7 +178,17 @@ impl Collection {
             [one, other] if one.name() == other.name() => Some(two_of_one_name(one, other).into()),
             _ => None,
         });
-        twice.or_else(|| self.broken.first().map(|(_, error)| error.clone()))
+        let mut broken = self.broken.iter().map(|broken| broken.error.clone());
+        let first = twice.or_else(|| broken.next());
+        match broken.count() {
+            0 => first,
+            more => first.map(|error| Diagnostic {
+                refusal: error
+                    .refusal
+                    .hint(format!("{more} more, of which `crankline pack list` tells")),
+                ..error
+            }),
+        }
     }
 
     /// What a script of a pack may import: of its own pack, or of one that its pack names; a script of no pack sees all.
@@ -154,10 +211,26 @@ pub(crate) fn two_of_one_name(one: &FoundPack, other: &FoundPack) -> Refusal {
         one.place(),
         other.place()
     );
-    Refusal::new("pack", message).hint("rename one: `name` in its pack.toml, from which its scripts have their names")
+    let refusal = Refusal::new("pack", message);
+    let (added, own): (Vec<&FoundPack>, Vec<&FoundPack>) = [one, other].into_iter().partition(|pack| pack.was_added());
+    // A name of its own would make an added one another than was sealed.
+    let refusal = match added.first().and_then(|pack| pack.folder()?.parent()) {
+        Some(place) => {
+            let place = place.display();
+            refusal.hint(format!(
+                "take one away: crankline pack remove {} --packs {place}",
+                one.name()
+            ))
+        }
+        None => refusal,
+    };
+    match own.iter().any(|pack| pack.folder().is_some()) {
+        true => refusal.hint("rename your own: `name` in its pack.toml, from which its scripts have their names"),
+        false => refusal.hint("or keep one in another folder, and name that after --packs when it is wanted"),
+    }
 }
 
-/// The folders in a place that hold a manifest, in the order of their names. One that was moved out of the way counts as
+/// The folders in a place that hold a manifest or a script, in the order of their names. One that was moved out of the way counts as
 /// long as nothing has taken its place.
 fn folders(place: &Path) -> Vec<PathBuf> {
     watch::folder(place);
@@ -171,5 +244,16 @@ fn folders(place: &Path) -> Vec<PathBuf> {
         None => !name.starts_with('.'),
     };
     let folders = names.iter().filter(|name| counts(name)).map(|name| place.join(name));
-    folders.filter(|folder| folder.join(MANIFEST).is_file()).collect()
+    folders
+        .filter(|folder| folder.join(MANIFEST).is_file() || has_script(folder))
+        .collect()
+}
+
+fn has_script(folder: &Path) -> bool {
+    if !folder.is_dir() {
+        return false;
+    }
+    watch::folder(folder);
+    let mut entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    entries.any(|entry| has_extension(&entry.file_name().to_string_lossy(), "rhai"))
 }

@@ -3,7 +3,7 @@
 use super::collection::Collection;
 use super::found::FoundPack;
 use super::place::shared_lock;
-use crankline_engine::diagnostic::Refusal;
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use std::fs::File;
 use std::path::{Path, PathBuf};
 
@@ -16,6 +16,8 @@ pub(crate) struct Desk {
     pub(crate) directory: PathBuf,
     /// Those asked for, or else the one of whoever uses the program. What is written goes into the first.
     pub(crate) places: Vec<PathBuf>,
+    /// The ones of whoever uses the program, whatever is asked for.
+    pub(crate) usual: Vec<PathBuf>,
     /// Whether only files in the folder and below may be named, as in a job that somebody may have sent.
     pub(crate) only_below: bool,
     /// A pack that is seen in place of the one of its name that was added before.
@@ -30,6 +32,7 @@ impl Desk {
         Self {
             directory: folder.to_path_buf(),
             places: self.places.clone(),
+            usual: self.usual.clone(),
             only_below: true,
             candidate: self.candidate.clone(),
             effort: self.effort,
@@ -54,6 +57,30 @@ impl Desk {
             let refusal = Refusal::new("pack", "there is no folder for packs: this user has no home folder");
             refusal.hint("name one: --packs DIR")
         })
+    }
+
+    /// Refuses the name of a pack that is to be written to `packs` beside, where it would be seen together with one of
+    /// that name in a usual place: two that nobody could tell apart.
+    ///
+    /// # Errors
+    /// Where there is one.
+    pub(crate) fn refuse_clash(&self, name: &str) -> Result<(), Diagnostic> {
+        let beside = self.directory.join(BESIDE);
+        let is_beside = |place: &Path| place.components().eq(beside.components()) || is_one_folder(place, &beside);
+        if !is_beside(self.place()?) {
+            return Ok(());
+        }
+        let usual = self.usual.iter().filter(|place| !is_beside(place));
+        match Collection::of(usual).find(name)? {
+            Some(known) if known.folder().is_some() => {
+                let message = format!("there is a pack `{name}` already: {}", known.place());
+                let refusal = Refusal::new("pack", message);
+                Err(refusal
+                    .hint(format!("both would be seen here, in {}", beside.display()))
+                    .into())
+            }
+            _ => Ok(()),
+        }
     }
 
     /// All packs that are seen from here: the shipped ones, those in the places, and those in `packs` beside.
@@ -89,4 +116,9 @@ impl Desk {
         let beside = Some(shown(beside)).filter(|_| beside.is_dir());
         places.chain(beside).collect()
     }
+}
+
+fn is_one_folder(one: &Path, other: &Path) -> bool {
+    let one = one.canonicalize().ok();
+    one.is_some() && one == other.canonicalize().ok()
 }

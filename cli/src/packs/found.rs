@@ -3,7 +3,7 @@
 use crate::disk;
 use crate::watch;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
-use crankline_engine::pack::{LARGEST_ARCHIVE, MANIFEST, Manifest, PackFile, is_file_of_pack};
+use crankline_engine::pack::{LARGEST_ARCHIVE, MANIFEST, Manifest, PackFile, SEAL, is_file_of_pack};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -137,6 +137,19 @@ impl FoundPack {
     /// Names of its files, sorted.
     pub(crate) fn file_names(&self) -> impl Iterator<Item = &str> {
         self.files.iter().map(|file| file.name.as_str())
+    }
+
+    /// Whether it lies in a folder to which it came sealed.
+    pub(crate) fn was_added(&self) -> bool {
+        matches!(self.origin, Origin::Folder(_)) && self.file_names().any(|name| name == SEAL)
+    }
+
+    /// The folder in which it lies.
+    pub(crate) fn folder(&self) -> Option<&Path> {
+        match &self.origin {
+            Origin::Folder(folder) => Some(folder),
+            Origin::Shipped | Origin::Sealed => None,
+        }
     }
 
     /// Names of its scripts without the pack's, sorted.

@@ -5,6 +5,7 @@
 //! | `desk.rs` | where the program stands: its folder, and the places in which packs lie |
 //! | `found.rs` | a pack that was found, with its files |
 //! | `sealed.rs` | a sealed pack in a file, and what became of one that was added |
+//! | `used.rs` | sealed packs that scripts were taken from, and what somebody altered in them |
 //! | `trial.rs` | a pack tried on this machine |
 //! | `patience.rs` | how much work a sealed pack may make before it is added |
 //! | `place.rs` | a place in which packs lie, written by one program at a time, wholly or not at all |
@@ -21,6 +22,7 @@ mod place;
 mod sealed;
 mod trial;
 mod unknown;
+pub(crate) mod used;
 
 pub(crate) use collection::{Collection, two_of_one_name};
 pub(crate) use desk::Desk;

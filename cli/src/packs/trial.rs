@@ -1,16 +1,19 @@
-//! A pack tried on this machine: whether its worked examples come out, and what its scripts lack to be given to others.
+//! A pack tried on this machine: whether its worked examples come out, whether they prove anything, and what its scripts
+//! lack to be given to others.
 
 use super::{Desk, FoundPack};
 use crate::command::{Proved, proved};
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
-use crankline_engine::outcome::Outcome;
-use crankline_engine::pack::{Expectation, asks_closely, lacking, read_cases, states_something};
+use crankline_engine::pack::{Case, Expectation, asks_closely, read_cases, states_something};
+use crankline_engine::script::{Finding, Inspection};
 use std::time::{Duration, Instant};
 
 /// More are no examples but mischief.
 const MOST_CASES: usize = 1000;
 const MOST_TIME: Duration = Duration::from_secs(300);
+/// What a reviewer asks for without which others cannot rely on a script.
+const NEEDED: [&str; 2] = ["label", "source"];
 
 /// What came of it.
 #[derive(Default)]
@@ -19,8 +22,12 @@ pub(crate) struct Trial {
     pub(crate) cases: usize,
     /// Those that do not come out, each in words.
     pub(crate) failing: Vec<String>,
-    /// What scripts lack, each in words.
+    /// Scripts that no worked example proves, each in words.
+    pub(crate) unproven: Vec<String>,
+    /// What scripts lack that is no matter of numbers, each in words.
     pub(crate) lacking: Vec<String>,
+    /// Whether something went over what a script may use up.
+    is_limited: bool,
 }
 
 impl Trial {
@@ -28,8 +35,13 @@ impl Trial {
     pub(crate) fn of(pack: &FoundPack, desk: &Desk) -> Result<Self, Diagnostic> {
         let mut trial = Self::default();
         let over = Instant::now() + MOST_TIME * desk.effort;
-        for own in pack.scripts() {
-            let script = format!("{}/{own}", pack.name());
+        let scripts = pack.scripts();
+        if scripts.is_empty() {
+            trial
+                .unproven
+                .push(format!("{}: there is no script in it", pack.name()));
+        }
+        for own in scripts {
             let cases = match pack.cases(&own)? {
                 Some(text) => read_cases(text)?,
                 None => Vec::new(),
@@ -39,48 +51,92 @@ impl Trial {
                 let message = format!("the pack `{}` has more than {MOST_CASES} worked examples", pack.name());
                 return Err(Refusal::new("prove", message).into());
             }
-            let outcome = match Work::open(&script, desk).and_then(|work| work.ran()) {
-                Ok(ran) => ran.outcomes().into_iter().next(),
-                Err(error) => {
-                    let message = error.refusal.message();
-                    trial
-                        .failing
-                        .push(format!("{script} does not run on its own examples: {message}"));
-                    continue;
-                }
-            };
-            let mut outcomes: Vec<Outcome> = outcome.into_iter().collect();
-            let shows = |expectation: &Expectation| matches!(expectation, Expectation::Results(_));
-            let has_case = cases.iter().any(|case| shows(&case.expectation));
-            let states_something = outcomes.iter().any(states_something);
-            let mut asks = false;
-            for case in &cases {
-                let (proved, outcome) = proved(&script, case, desk);
-                asks |= outcome.as_ref().is_some_and(|outcome| asks_closely(case, outcome));
-                outcomes.extend(outcome);
-                trial.failing.extend(failure(&proved));
-                if Instant::now() > over {
-                    let message = format!("the worked examples of the pack `{}` take too long", pack.name());
-                    let refusal = Refusal::new("limit", message);
-                    return Err(refusal
-                        .hint("--effort 10 gives them ten times as long, for this once")
-                        .into());
-                }
-            }
-            let lacks = match (has_case, asks) {
-                _ if !states_something => None,
-                (false, _) => Some("no worked example says what comes out of it"),
-                (true, false) => Some(
-                    "its worked examples would come out whatever it calculated: none asks for a result within a tenth \
-                     of itself",
-                ),
-                (true, true) => None,
-            };
-            trial.lacking.extend(lacks.map(|lacks| format!("{script}: {lacks}")));
-            let lacks = lacking(outcomes.iter()).into_iter();
-            trial.lacking.extend(lacks.map(|lacks| format!("{script}: {lacks}")));
+            trial.script(&format!("{}/{own}", pack.name()), &cases, desk, over)?;
         }
         Ok(trial)
+    }
+
+    /// Tries one script.
+    fn script(&mut self, script: &str, cases: &[Case], desk: &Desk, over: Instant) -> Result<(), Diagnostic> {
+        let outcomes = match Work::open(script, desk).and_then(|work| work.ran()) {
+            Ok(ran) => ran.outcomes(),
+            Err(error) => {
+                self.note(&error);
+                let message = error.refusal.message();
+                self.failing
+                    .push(format!("{script} does not run on its own examples: {message}"));
+                return Ok(());
+            }
+        };
+        let mut asks = false;
+        for case in cases {
+            let (proved, ran) = proved(script, case, desk);
+            // One that does not come out would not have come out whatever the script calculated.
+            asks |= !proved.differences.is_empty() && matches!(case.expectation, Expectation::Results(_));
+            match &ran {
+                Ok((outcome, _)) => asks |= asks_closely(case, outcome),
+                Err(error) => self.note(error),
+            }
+            self.failing.extend(failure(&proved));
+            if Instant::now() > over {
+                let name = script.split('/').next().unwrap_or(script);
+                let message = format!("the worked examples of the pack `{name}` take too long");
+                let refusal = Refusal::new("limit", message);
+                return Err(refusal
+                    .hint("--effort 10 gives them ten times as long, for this once")
+                    .into());
+            }
+        }
+        // Its time begins anew.
+        let (_, inspection) = Work::open(script, desk)?.inspected(script, &outcomes)?;
+        let shows = |case: &Case| matches!(case.expectation, Expectation::Results(_));
+        let has_case = cases.iter().any(shows);
+        let states_something = outcomes.iter().any(states_something) || !inspection.unreached.is_empty();
+        let unproven = match (has_case, asks) {
+            _ if !states_something => None,
+            (false, _) => Some("no worked example says what comes out of it"),
+            (true, false) => Some(
+                "its worked examples would come out whatever it calculated: none asks for a result within a tenth of \
+                 itself",
+            ),
+            (true, true) => None,
+        };
+        let unproven = unproven.map(|unproven| format!("{script}: {unproven}"));
+        self.unproven.extend(unproven);
+        self.lacking.extend(lacking(script, &inspection));
+        Ok(())
+    }
+
+    /// Notes what went wrong because of what a script may use up.
+    fn note(&mut self, error: &Diagnostic) {
+        self.is_limited |= error.refusal.code() == "limit";
+    }
+
+    /// What to do where something went over what a script may use up.
+    pub(crate) fn effort(&self) -> Option<String> {
+        let hint = "--effort 10 lets its scripts do ten times as much, for this once";
+        self.is_limited.then(|| hint.to_owned())
+    }
+}
+
+/// Labels and sources that are missing, by the text.
+fn lacking<'a>(script: &'a str, inspection: &'a Inspection) -> impl Iterator<Item = String> + 'a {
+    let findings = inspection.findings.iter();
+    let needed = findings.filter(|finding| NEEDED.contains(&finding.diagnostic.refusal.code()));
+    needed.map(move |finding| {
+        let message = finding.diagnostic.refusal.message();
+        format!("{script}{}: {message}", lines(finding))
+    })
+}
+
+/// `, line 3`, `, lines 3 and 7`
+fn lines(finding: &Finding) -> String {
+    let first = finding.diagnostic.places.first().map(|place| place.line);
+    let lines: Vec<String> = first.iter().chain(&finding.again).map(usize::to_string).collect();
+    match lines.as_slice() {
+        [] => String::new(),
+        [line] => format!(", line {line}"),
+        [first @ .., last] => format!(", lines {} and {last}", first.join(", ")),
     }
 }
 

@@ -26,6 +26,10 @@ const MOST_FILES: usize = 2000;
 const MOST_RATIO: u64 = 200;
 /// Files up to this size may be as repetitive as they like.
 const SMALL_FILE: u64 = 64 * 1024;
+/// What other programs do to an archive that somebody unpacks and packs again.
+pub(super) const PACKED_AGAIN: &str = "it was packed again on the way: ask for the file as it was sealed";
+/// Files that systems leave in folders.
+const LEFT_BY_SYSTEMS: [&str; 3] = [".DS_Store", "Thumbs.db", "desktop.ini"];
 /// What a zip archive begins with, and what its last record begins with.
 const BEGIN: &[u8] = b"PK\x03\x04";
 const END: &[u8] = b"PK\x05\x06";
@@ -172,13 +176,14 @@ fn plain_name(entry: &ZipFileEntry<'_>) -> Result<String, Refusal> {
         return Err(refused(format!("`{shown}` leads out of the pack's folder")));
     }
     if name.contains(['/', '\\']) {
-        return Err(refused(format!(
-            "`{shown}` is in a folder: a pack's files lie side by side"
-        )));
+        return Err(refused(format!("`{shown}` is in a folder: a pack's files lie side by side")).hint(PACKED_AGAIN));
     }
     if !is_file_of_pack(name) || !name.is_ascii() {
-        return Err(refused(format!("`{shown}` is no file of a pack"))
-            .hint("a pack has pack.toml, scripts (.rhai), their cases (.cases.toml), README.md, LICENCE"));
+        let hint = match LEFT_BY_SYSTEMS.contains(&name) {
+            true => PACKED_AGAIN,
+            false => "a pack has pack.toml, scripts (.rhai), their cases (.cases.toml), README.md, LICENCE",
+        };
+        return Err(refused(format!("`{shown}` is no file of a pack")).hint(hint));
     }
     Ok(name.to_owned())
 }

@@ -7,8 +7,22 @@ pub const SEAL: &str = "seal.toml";
 /// Who sealed it.
 pub const SIGNATURE: &str = "signature.toml";
 
-/// What a pack may have beside its scripts and their cases.
-const PLAIN: [&str; 5] = [MANIFEST, SEAL, SIGNATURE, "README.md", "LICENCE"];
+/// What a pack may have beside its scripts and their cases; terms of use under any of their usual names.
+const PLAIN: [&str; 13] = [
+    MANIFEST,
+    SEAL,
+    SIGNATURE,
+    "README.md",
+    "LICENCE",
+    "LICENCE.md",
+    "LICENCE.txt",
+    "LICENSE",
+    "LICENSE.md",
+    "LICENSE.txt",
+    "COPYING",
+    "COPYING.md",
+    "COPYING.txt",
+];
 /// Names that a widespread system keeps for devices, whatever ends them.
 const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
 const LONGEST: usize = 64;
@@ -17,8 +31,22 @@ const LONGEST: usize = 64;
 /// them lie in its folder itself, so no name leads anywhere else.
 #[must_use]
 pub fn is_file_of_pack(name: &str) -> bool {
-    let stem = name.strip_suffix(".rhai").or_else(|| name.strip_suffix(".cases.toml"));
-    stem.map_or_else(|| PLAIN.contains(&name), is_script_name)
+    stem(name).map_or_else(|| PLAIN.contains(&name), is_script_name)
+}
+
+/// Why a file is none of a pack, to follow its name: `, which is no file of a pack`.
+#[must_use]
+pub fn why_no_file(name: &str) -> &'static str {
+    match stem(name) {
+        Some(stem) if stem.contains(char::is_whitespace) => "which has a space in its name",
+        Some(_) => "whose name is none of a script: letters, digits, - and _ only",
+        None => "which is no file of a pack",
+    }
+}
+
+/// The name of the script that a file is, or has the cases of.
+fn stem(name: &str) -> Option<&str> {
+    name.strip_suffix(".rhai").or_else(|| name.strip_suffix(".cases.toml"))
 }
 
 /// Whether a script may be called so within its pack: letters, digits, `-` and `_`.

@@ -39,6 +39,27 @@ pub struct Adapted {
     pub version: String,
     /// The SHA-256 of the parent's text then, in hexadecimal digits.
     pub sha256: String,
+    /// The terms of the parent's pack then, where it named any.
+    pub licence: Option<String>,
+    /// Who wrote the parent's pack, where it named anybody.
+    pub author: Option<String>,
+    /// What the parent had been copied from, what that had been, and so on: the oldest last.
+    pub before: Vec<Ancestor>,
+}
+
+/// What a parent was copied from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ancestor {
+    /// Its whole name.
+    pub from: String,
+    /// The version of its pack then.
+    pub version: String,
+    /// The SHA-256 of its text then, in hexadecimal digits.
+    pub sha256: String,
+    /// The terms of its pack then, where it named any.
+    pub licence: Option<String>,
+    /// Who wrote its pack, where it named anybody.
+    pub author: Option<String>,
 }
 
 /// A pack that another one uses.
@@ -52,6 +73,8 @@ pub struct UsedPack {
 
 /// More packs than that no pack needs.
 const MOST_USED: usize = 64;
+/// Nor is any script copied so often.
+pub(super) const MOST_ANCESTORS: usize = 64;
 
 const KEYS: [&str; 8] = [
     "format", "name", "version", "title", "author", "licence", "uses", "adapted",
@@ -97,12 +120,36 @@ impl Manifest {
 }
 
 fn adapted(item: &Item) -> Result<Adapted> {
-    let fields = Fields::of(item, "an adapted script", &["script", "from", "version", "sha256"])?;
+    let keys = ["script", "from", "version", "sha256", "licence", "author", "before"];
+    let fields = Fields::of(item, "an adapted script", &keys)?;
+    let parent = ancestor(&fields)?;
+    let before = fields.list("before")?;
+    if let Some(item) = before.get(MOST_ANCESTORS) {
+        let refusal = Refusal::new("before", format!("a script has {MOST_ANCESTORS} ancestors at the most"));
+        return Err(Diagnostic::at(refusal, item.place.clone()));
+    }
+    let before = before.iter().map(|item| {
+        let keys = ["from", "version", "sha256", "licence", "author"];
+        ancestor(&Fields::of(item, "an ancestor", &keys)?)
+    });
     Ok(Adapted {
         script: fields.needed_text("script")?,
+        from: parent.from,
+        version: parent.version,
+        sha256: parent.sha256,
+        licence: parent.licence,
+        author: parent.author,
+        before: before.collect::<Result<_>>()?,
+    })
+}
+
+fn ancestor(fields: &Fields<'_>) -> Result<Ancestor> {
+    Ok(Ancestor {
         from: fields.needed_text("from")?,
         version: fields.needed_text("version")?,
         sha256: fields.needed_text("sha256")?,
+        licence: fields.text("licence")?,
+        author: fields.text("author")?,
     })
 }
 

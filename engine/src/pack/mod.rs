@@ -7,9 +7,9 @@
 //! | `archive.rs` | a pack as one file, a plain zip archive |
 //! | `seal.rs` | what is in a sealed pack, file by file |
 //! | `signature.rs` | who sealed it |
-//! | `fit.rs` | what a script lacks to be given to others |
+//! | `version.rs` | what may be a version, and which of two is the newer one |
 //! | `diff.rs`, `moved.rs` | what a changed script has otherwise: lines, results |
-//! | `lineage.rs` | where scripts came from, written into a manifest |
+//! | `lineage.rs` | where scripts came from, written into a manifest, and in words |
 //! | `digest.rs` | SHA-256 of a file |
 //! | `template.rs` | a new pack, which works and explains itself |
 //! | `case.rs` | `NAME.cases.toml`: worked examples of a script |
@@ -20,7 +20,6 @@ mod case;
 mod diff;
 mod digest;
 mod files;
-mod fit;
 mod lineage;
 mod manifest;
 mod moved;
@@ -28,17 +27,18 @@ mod prove;
 mod seal;
 mod signature;
 mod template;
+mod version;
 
 pub use archive::{LARGEST_ARCHIVE, PackFile, pack_up, unpack};
 pub use case::{Case, Expectation, Expected, ExpectedValue, read_cases};
 pub use diff::{ChangedLine, changed_lines};
 pub use digest::sha256;
-pub use files::{MANIFEST, SEAL, SIGNATURE, is_file_of_pack, is_script_name};
-pub use fit::{lacking, states_something};
-pub use lineage::{imported_packs, with_adapted};
-pub use manifest::{Adapted, Manifest, UsedPack, is_pack_name};
+pub use files::{MANIFEST, SEAL, SIGNATURE, is_file_of_pack, is_script_name, why_no_file};
+pub use lineage::{Today, imported_packs, with_adapted};
+pub use manifest::{Adapted, Ancestor, Manifest, UsedPack, is_pack_name};
 pub use moved::{Moved, Yielded, moved};
-pub use prove::{asks_closely, difference_words, prove};
+pub use prove::{asks_closely, difference_words, prove, states_something};
 pub use seal::{Seal, Sealed, SealedFile};
 pub use signature::{PublicKey, SecretKey, signed_by};
 pub use template::{new_manifest, new_pack};
+pub use version::{is_version, order_of_versions};

@@ -68,6 +68,12 @@ pub fn asks_closely(case: &Case, outcome: &Outcome) -> bool {
     expected.iter().any(|expected| proving.is_close(expected))
 }
 
+/// Whether a script states anything: one that only lends its functions has nothing to show in a worked example.
+#[must_use]
+pub fn states_something(outcome: &Outcome) -> bool {
+    !(outcome.inputs.is_empty() && outcome.steps.is_empty() && outcome.checks.is_empty())
+}
+
 /// All differences in words, a line each.
 #[must_use]
 pub fn difference_words(differences: &[Diagnostic]) -> String {

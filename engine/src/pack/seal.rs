@@ -1,6 +1,6 @@
 //! `seal.toml`: what is in a sealed pack, file by file, so that whoever gets it knows that it is whole.
 
-use super::archive::PackFile;
+use super::archive::{PACKED_AGAIN, PackFile};
 use super::digest::sha256;
 use super::files::{MANIFEST, SEAL, SIGNATURE};
 use super::manifest::Manifest;
@@ -100,6 +100,35 @@ impl Seal {
         })
     }
 
+    /// Whether one of these files is the one that was sealed but for the ends of its lines.
+    fn has_other_line_ends(&self, files: &[PackFile]) -> bool {
+        files.iter().any(|file| {
+            let text = String::from_utf8_lossy(&file.bytes);
+            let unix = sha256(text.replace("\r\n", "\n").as_bytes());
+            let mut sealed = self.files.iter().filter(|sealed| sealed.name == file.name);
+            text.contains("\r\n") && sealed.any(|sealed| sealed.sha256 == unix)
+        })
+    }
+
+    /// What other files this seal has than an older one, each in words.
+    #[must_use]
+    pub fn changes_since(&self, older: &Self) -> Vec<String> {
+        let mut found = Vec::new();
+        for file in &self.files {
+            match older.files.iter().find(|known| known.name == file.name) {
+                None => found.push(format!("`{}` is new", file.name)),
+                Some(known) if known != file => found.push(format!("`{}` is another", file.name)),
+                Some(_) => {}
+            }
+        }
+        for known in &older.files {
+            if !self.files.iter().any(|file| file.name == known.name) {
+                found.push(format!("`{}` is no longer in it", known.name));
+            }
+        }
+        found
+    }
+
     /// What differs between the seal and these files; nothing where they are those that were sealed.
     #[must_use]
     pub fn differences(&self, files: &[PackFile]) -> Vec<String> {
@@ -183,7 +212,11 @@ impl Sealed {
                 "sealed pack",
                 format!("this pack has been changed since it was sealed: {difference}"),
             );
-            return Err(refusal.hint("get it again from whoever sealed it").into());
+            let hint = match seal.has_other_line_ends(&files) {
+                true => PACKED_AGAIN,
+                false => "get it again from whoever sealed it",
+            };
+            return Err(refusal.hint(hint).into());
         }
         let manifest = Manifest::read(text(MANIFEST)?)?;
         for file in files

@@ -1,4 +1,4 @@
-//! The top of a page: what it is, on which day, what is only tried.
+//! The top of a page: what it is, on which day, whose scripts somebody altered, what is only tried.
 
 use super::considered::given;
 use super::layout::{Page, WIDTH, length, wrapped};
@@ -6,7 +6,7 @@ use super::readings;
 use super::sheet::{AID, Sheet};
 use super::written;
 
-/// Title, purpose or day, what the page is not, and the values tried.
+/// Title, purpose or day, what the page is not, packs that are not what was sealed, and the values tried.
 pub(super) fn head(page: &mut Page, sheet: &Sheet<'_>) {
     let trial = if sheet.is_trial() { "TRIAL" } else { "" };
     let gap = WIDTH.saturating_sub(length(&sheet.title) + length(trial)).max(2);
@@ -16,6 +16,9 @@ pub(super) fn head(page: &mut Page, sheet: &Sheet<'_>) {
     }
     page.line(AID);
     page.gap();
+    for altered in &sheet.altered {
+        page.marked("ALTERED", "ALTERED", &altered.words());
+    }
     for line in trials(sheet) {
         page.marked("WITH", "WITH", &line);
     }

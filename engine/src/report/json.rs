@@ -5,7 +5,7 @@ use super::figure;
 use super::finding::{Finding, of_run};
 use super::lookup::{interval, known, linked, present};
 use super::readings;
-use super::sheet::{Identity, Sheet, SheetRun, TakenInput};
+use super::sheet::{AlteredPack, Identity, Sheet, SheetRun, TakenInput};
 use super::written::{self, style};
 use crate::job::{ConsideredOption, Fate};
 use crate::outcome::{Amount, CheckKind, Comparison, Input, Line, Opened, Origin, Part, Phrase, Spread, Step, Test};
@@ -35,6 +35,7 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         object.insert("units".to_owned(), json!(system_name(sheet.system)));
         object.extend(runs.pop().unwrap_or_default());
         object.insert("uncounted".to_owned(), uncounted);
+        object.insert("altered_packs".to_owned(), altered_packs(sheet));
         return Value::Object(object);
     }
     json!({
@@ -51,6 +52,7 @@ pub fn json(sheet: &Sheet<'_>) -> Value {
         "runs": runs,
         "verdict": sheet.verdict().word(),
         "uncounted": uncounted,
+        "altered_packs": altered_packs(sheet),
     })
 }
 
@@ -61,6 +63,15 @@ pub(super) fn identity(script: &Identity) -> Value {
         value["imports"] = imports.iter().map(identity).collect();
     }
     value
+}
+
+/// Packs that are not what somebody sealed, by name, each with what differs.
+fn altered_packs(sheet: &Sheet<'_>) -> Value {
+    let altered = sheet.altered.iter();
+    let altered: Object = altered
+        .map(|altered| (altered.name.clone(), json!(altered.difference)))
+        .collect();
+    Value::Object(altered)
 }
 
 /// As `--units` and a job take it.
@@ -90,7 +101,9 @@ fn of_sheet_run(sheet: &Sheet<'_>, run: usize, of_sheet: &SheetRun<'_>) -> Objec
         object.insert("run".to_owned(), json!(name));
         object.insert("tries".to_owned(), json!(tries));
     }
-    object.insert("script".to_owned(), identity(script));
+    let mut script_data = identity(script);
+    script_data["pack_state"] = json!(sheet.altered(script).map(AlteredPack::words));
+    object.insert("script".to_owned(), script_data);
     let inputs = outcome.inputs.iter().map(|input| of_input(sheet, of_sheet, input));
     object.insert("inputs".to_owned(), inputs.collect());
     let steps = outcome.steps.iter().map(|step| of_step(sheet, run, step));

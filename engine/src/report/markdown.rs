@@ -27,6 +27,9 @@ pub fn markdown(sheet: &Sheet<'_>, with_working: bool) -> String {
     line(&mut text, &format!("# {}{trial}", plain(&sheet.title)));
     paragraph(&mut text, &plain(&sheet.about));
     paragraph(&mut text, &format!("*{AID}*"));
+    for altered in &sheet.altered {
+        paragraph(&mut text, &format!("**Altered:** {}", plain(&altered.words())));
+    }
     for trial in trials(sheet) {
         paragraph(&mut text, &format!("**With:** {}", plain(&trial)));
     }
@@ -68,7 +71,9 @@ fn record(text: &mut String, sheet: &Sheet<'_>) {
     for (word, script) in scripts().map(|script| ("script", script)).chain(imported) {
         let version = script.pack_version.as_ref().map(|version| format!(" {version}"));
         let (name, version) = (&script.name, version.unwrap_or_default());
-        let line = format!("{word} {name}{version}, SHA-256 {}", script.sha256);
+        let altered = sheet.altered(script).map(|altered| format!("; {}", altered.words()));
+        let (sha256, altered) = (&script.sha256, altered.unwrap_or_default());
+        let line = format!("{word} {name}{version}, SHA-256 {sha256}{altered}");
         if !lines.contains(&line) {
             lines.push(line);
         }

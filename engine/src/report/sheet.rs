@@ -44,6 +44,26 @@ pub struct Sheet<'a> {
     pub in_job: bool,
     /// The job file, where the runs are those of one.
     pub job_file: Option<Identity>,
+    /// Packs that scripts were taken from, or imported from, and that are not what somebody sealed.
+    pub altered: Vec<AlteredPack>,
+}
+
+/// A pack that came sealed and is another now.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AlteredPack {
+    /// Its name.
+    pub name: String,
+    /// In what it differs from what was sealed.
+    pub difference: String,
+}
+
+impl AlteredPack {
+    /// In words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let Self { name, difference } = self;
+        format!("the pack `{name}` was changed since it was added: {difference}")
+    }
 }
 
 /// One run of a sheet.
@@ -172,6 +192,13 @@ impl<'a> Sheet<'a> {
     /// The runs that are shown, each with its number among all.
     pub fn shown(&self) -> impl Iterator<Item = (usize, &SheetRun<'a>)> {
         self.runs.iter().enumerate().filter(|(_, run)| run.asked)
+    }
+
+    /// In what the pack of a script differs from what somebody sealed.
+    #[must_use]
+    pub fn altered(&self, script: &Identity) -> Option<&AlteredPack> {
+        let pack = script.name.split_once('/')?.0;
+        self.altered.iter().find(|altered| altered.name == pack)
     }
 
     /// The worst verdict of its checks and requirements; it holds where there is none. Preferences do not count, nor

@@ -120,6 +120,45 @@ fn copies_that_cannot_be() {
     assert_eq!(read(&folder.0.join("mine/a/double.rhai")), DOUBLE);
 }
 
+/// A slip of the hand makes no pack.
+#[test]
+fn a_name_that_is_nearly_that_of_a_pack() {
+    let folder = Folder::new();
+    put_pack(&folder, "mine/odd-jobs", "odd-jobs", "", ("double", DOUBLE));
+    let adapt = ["adapt", "driveline/critical-speed", "odd-job/shaft"];
+    let mut text = said(&folder, &with_mine(&folder, &adapt));
+    assert!(!folder.0.join("mine/odd-job").exists());
+    assert_eq!(with_mine(&folder, &["pack", "new", "odd-job"]).code, 0);
+    text.push_str(&said(&folder, &with_mine(&folder, &adapt)));
+    text.push_str(&said(
+        &folder,
+        &with_mine(&folder, &["adapt", "driveline/critical-speed", "wheels/shaft"]),
+    ));
+    insta::assert_snapshot!(text);
+}
+
+/// A copy of a copy knows the first, and whose that is.
+#[test]
+fn generations() {
+    let folder = Folder::new();
+    for arguments in [
+        ["adapt", "driveline/critical-speed", "one/shaft"],
+        ["adapt", "one/shaft", "another/tail-shaft"],
+    ] {
+        assert_eq!(with_mine(&folder, &arguments).stderr, "");
+    }
+    let file = "mine/another/pack.toml";
+    let manifest = read(&folder.0.join(file));
+    assert!(manifest.contains("from = \"one/shaft\""), "{manifest}");
+    assert!(
+        manifest.contains("before = [\n    { from = \"driveline/critical-speed\", version = \"0.1.0\""),
+        "{manifest}"
+    );
+    folder.put(file, &format!("licence = \"MIT\"\n{manifest}"));
+    let sealed = with_mine(&folder, &["pack", "seal", "another"]);
+    insta::assert_snapshot!(said(&folder, &sealed));
+}
+
 /// A program that was killed while it added a copy left the cases and the note, and no script: it is done again.
 #[test]
 fn half_a_copy_is_made_whole() {

@@ -1,7 +1,10 @@
 //! Packs on the disk, as somebody uses them.
 
 mod adapted;
+mod altered;
+mod broken;
 mod compared;
+mod exchanged;
 mod killed;
 mod sealed;
 mod shelf;

@@ -53,12 +53,14 @@ pub(crate) fn as_data(pack: &FoundPack) -> Value {
 
 /// The generations of a script as plain data, its parent first.
 pub(crate) fn lineage_json(generations: &[Generation]) -> Value {
-    let generation = |Generation { adapted, now }: &Generation| {
+    let generation = |Generation { ancestor, became }: &Generation| {
         json!({
-            "script": adapted.from,
-            "pack_version": adapted.version,
-            "sha256": adapted.sha256,
-            "now": now.words(),
+            "script": ancestor.from,
+            "pack_version": ancestor.version,
+            "sha256": ancestor.sha256,
+            "licence": ancestor.licence,
+            "author": ancestor.author,
+            "now": became,
         })
     };
     json!(generations.iter().map(generation).collect::<Vec<_>>())
@@ -96,18 +98,12 @@ fn told(pack: &FoundPack, scripts: &[Script], lineages: &[Lineage]) -> Told {
         rows.push(("", script.purpose.clone()));
     }
     for (script, generations) in lineages {
-        for (nth, Generation { adapted, now }) in generations.iter().enumerate() {
+        for (nth, generation) in generations.iter().enumerate() {
             let (word, child) = match nth {
                 0 => ("ADAPTED", format!("{script} ")),
                 _ => ("", "that one ".to_owned()),
             };
-            let words = format!(
-                "{child}from {}, version {}, {}",
-                adapted.from,
-                adapted.version,
-                now.words()
-            );
-            rows.push((word, words));
+            rows.push((word, format!("{child}{}", generation.words())));
         }
     }
     Told {

@@ -1,13 +1,16 @@
-//! `pack add`: a sealed pack takes its place among one's own, once its worked examples come out on this machine.
+//! `pack add`: a sealed pack takes its place among one's own, once its worked examples prove it on this machine.
 
 use super::seal::with_candidate;
+use super::standing::{Replaced, Standing, standing};
 use super::{lines, public_key};
 use crate::arguments::AddPack;
 use crate::command::dispatch::Output;
 use crate::exit::NOT_DONE;
-use crate::packs::{Collection, Desk, Origin, Place, SealedPack, State, Trial};
+use crate::packs::{Place, SealedPack, Trial};
 use crate::screen::Io;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::pack::PublicKey;
+use std::path::Path;
 
 type Result<T> = std::result::Result<T, Diagnostic>;
 
@@ -18,93 +21,77 @@ pub(super) fn run(options: &AddPack, io: &Io<'_>) -> Result<Output> {
     let pack = SealedPack::read(&desk.directory, &options.file)?;
     pack.expect(by.as_ref())?;
     Place::put_right(desk.place()?)?;
-    may_be_added(&pack, (&desk, &desk.packs()), options.replace)?;
+    let manifest = &pack.sealed.manifest;
+    let same = |place: &str| {
+        let (name, version) = (&manifest.name, &manifest.version);
+        Output::from(format!(
+            "{place} is {name} {version} as it is in {}: nothing to do\n",
+            options.file
+        ))
+    };
+    if let Standing::Same(place) = standing(&pack, (&desk, &desk.packs()), options)? {
+        return Ok(same(&place));
+    }
     let candidate = pack.pack();
     let trial = Trial::of(&candidate, &with_candidate(&desk, candidate.clone()))?;
-    let manifest = &pack.sealed.manifest;
-    if !trial.failing.is_empty() {
-        let message = format!(
-            "the pack `{}` is not added: its worked examples do not come out here",
-            manifest.name
-        );
-        return Ok(Output {
-            text: lines("FAILS", &trial.failing),
-            code: NOT_DONE,
-            also: None,
-            why: Some(Refusal::new("add", message).into()),
-        });
+    if !(trial.failing.is_empty() && trial.unproven.is_empty()) {
+        return Ok(refused(&manifest.name, &trial));
     }
     let place = Place::open(desk.place()?)?;
     // Once more, now that nobody else writes there.
-    may_be_added(&pack, (&desk, &desk.packs_unlocked()), options.replace)?;
+    let replaced = match standing(&pack, (&desk, &desk.packs_unlocked()), options)? {
+        Standing::New => None,
+        Standing::Same(place) => return Ok(same(&place)),
+        Standing::Replaces(replaced) => Some(replaced),
+    };
     let files = pack
         .sealed
         .files
         .iter()
         .map(|file| (file.name.clone(), file.bytes.clone()));
     place.put(&manifest.name, &files.collect::<Vec<_>>(), options.replace)?;
-    let signed = match &pack.signer {
-        Some(key) => format!("signed with the key {}", key.name()),
-        None => "not signed".to_owned(),
+    Ok(told(&pack, &place.folder(&manifest.name), &trial, replaced).into())
+}
+
+/// A pack that does not prove itself is not believed.
+fn refused(name: &str, trial: &Trial) -> Output {
+    let why = match trial.failing.is_empty() {
+        true => "nothing proves that it calculates what it says",
+        false => "its worked examples do not come out here",
     };
-    Ok(format!(
+    let refusal = Refusal::new("add", format!("the pack `{name}` is not added: {why}"));
+    let ask = "ask whoever sealed it for worked examples that say what comes out";
+    let ask = trial.failing.is_empty().then(|| ask.to_owned());
+    Output {
+        text: [lines("FAILS", &trial.failing), lines("UNPROVEN", &trial.unproven)].concat(),
+        code: NOT_DONE,
+        also: None,
+        why: Some(refusal.maybe_hint(ask).maybe_hint(trial.effort()).into()),
+    }
+}
+
+fn told(pack: &SealedPack, folder: &Path, trial: &Trial, replaced: Option<Replaced>) -> String {
+    let manifest = &pack.sealed.manifest;
+    let signed = pack.signer.as_ref().map(PublicKey::name);
+    let signed = signed.map_or_else(|| "not signed".to_owned(), |key| format!("signed with the key {key}"));
+    let mut text = format!(
         "added to {}: {} {}, {signed}\n{} worked examples come out here\n",
-        place.folder(&manifest.name).display(),
+        folder.display(),
         manifest.name,
         manifest.version,
         trial.cases
-    )
-    .into())
-}
-
-/// Refuses a pack whose name is taken, or that uses one which is not here.
-fn may_be_added(pack: &SealedPack, (desk, packs): (&Desk, &Collection), replace: bool) -> Result<()> {
-    let manifest = &pack.sealed.manifest;
-    for used in &manifest.uses {
-        if packs.find(&used.name)?.is_none() {
-            let message = format!("the pack `{}` uses `{}`, which is not here", manifest.name, used.name);
-            let refusal = Refusal::new("add", message).hint("add that one first");
-            return Err(refusal.into());
-        }
+    );
+    for line in replaced.into_iter().flat_map(|replaced| replaced.words) {
+        text.push_str(&format!("{line}\n"));
     }
-    let Some(known) = packs.find(&manifest.name)? else {
-        return Ok(());
-    };
-    let place = desk.place()?.join(&manifest.name);
-    if !matches!(&known.origin, Origin::Folder(folder) if *folder == place) {
-        let message = format!("there is a pack `{}` already: {}", manifest.name, known.place());
-        return Err(Refusal::new("add", message).into());
+    // Rules for sealing may grow stricter over the years: what an older one let through is told and no more.
+    let mut lacking = trial.lacking.clone();
+    if manifest.licence.as_deref().unwrap_or_default().trim().is_empty() {
+        lacking.push(format!(
+            "{}: nobody has said on which terms others may use it",
+            manifest.name
+        ));
     }
-    let version = &known.manifest.version;
-    match State::of(known)? {
-        State::Own => {
-            let message = format!("the pack `{}` in {} is your own", manifest.name, place.display());
-            Err(Refusal::new("add", message).hint("rename yours first").into())
-        }
-        State::Changed(difference) => {
-            let message = format!(
-                "the pack `{}` was changed since it was added: {difference}",
-                manifest.name
-            );
-            let refusal = Refusal::new("add", message).hint("those changes would be lost: move its folder away first");
-            Err(refusal.into())
-        }
-        State::AsSealed(_) if !replace => {
-            let message = format!("the pack `{}` is here already, in version {version}", manifest.name);
-            let hint = format!("--replace puts version {} in its place", manifest.version);
-            Err(Refusal::new("add", message).hint(hint).into())
-        }
-        State::AsSealed(Some(before)) if pack.signer.as_ref() != Some(&before) => {
-            let message = format!(
-                "the pack `{}` that is here is signed with the key {}, this one is not",
-                manifest.name,
-                before.name()
-            );
-            let refusal = Refusal::new("signature", message);
-            Err(refusal
-                .hint("if you trust it all the same, take the old one away first: crankline pack remove")
-                .into())
-        }
-        State::AsSealed(_) => Ok(()),
-    }
+    text.push_str(&lines("LACKS", &lacking));
+    text
 }

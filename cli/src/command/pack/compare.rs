@@ -8,7 +8,7 @@ use crate::command::dispatch::Output;
 use crate::command::{Ran, differences, ran_case};
 use crate::exit::{DONE, FAILED, NOT_DONE};
 use crate::listing::pretty;
-use crate::packs::{Desk, FoundPack, SealedPack};
+use crate::packs::{Desk, FoundPack, SealedPack, no_pack};
 use crate::screen::Io;
 use crate::shelf::has_extension;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
@@ -35,10 +35,7 @@ impl Side {
         }
         let packs = desk.packs();
         let found = packs.find(name)?.cloned();
-        let pack = found.ok_or_else(|| {
-            let refusal = Refusal::new("pack", format!("there is no pack `{name}`"));
-            refusal.hint("crankline pack list shows all; a sealed one ends in .zip")
-        })?;
+        let pack = found.ok_or_else(|| no_pack(&packs, "pack", name))?;
         Ok(Self {
             place: pack.place(),
             desk: desk.clone(),

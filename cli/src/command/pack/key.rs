@@ -1,12 +1,17 @@
 //! `pack key`: a key to seal packs with, and the one by which others know who sealed them.
 
+use super::made;
+use crate::arguments::Common;
 use crate::disk;
 use crate::screen::Io;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::pack::SecretKey;
 
 /// Makes a pair of keys.
-pub(super) fn run(file: &str, io: &Io<'_>) -> Result<String, Diagnostic> {
+pub(super) fn run(file: Option<&str>, common: &Common, io: &Io<'_>) -> Result<String, Diagnostic> {
+    let file = made(file, common)?.ok_or_else(|| {
+        Refusal::new("key", "nobody has named the file for the key").hint("crankline pack key shop.key")
+    })?;
     let mut bytes = [0; 32];
     getrandom::fill(&mut bytes)
         .map_err(|_| Refusal::new("key", "this machine gives no random numbers to make a key of"))?;

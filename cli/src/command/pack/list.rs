@@ -34,6 +34,11 @@ pub(super) fn run(common: &Common, io: &Io<'_>) -> Output {
         let cells = [pack.name().to_owned(), version, scripts, title, place, state];
         rows.push((group.to_owned(), cells.to_vec()));
     }
+    for broken in packs.broken() {
+        let message = format!("cannot be used: {}", broken.error.refusal.message());
+        let cells = [broken.name.as_str(), "", "", "", &broken.place, &message].map(str::to_owned);
+        rows.push(("on the disk".to_owned(), cells.to_vec()));
+    }
     // Those on the disk first, each group by name.
     rows.sort_by_key(|(group, _)| group == "shipped");
     let listing = Listing {

@@ -19,6 +19,7 @@ pub(super) fn run(name: &str, io: &Io<'_>) -> Result<String, Diagnostic> {
             .hint("give the new one another name")
             .into());
     }
+    desk.refuse_clash(name)?;
     let place = Place::open(desk.place()?)?;
     let files = new_pack(name).into_iter().map(|(file, text)| (file, text.into_bytes()));
     place.put(name, &files.collect::<Vec<_>>(), false)?;

@@ -1,59 +1,99 @@
 //! `pack seal`: one file to give to others.
 
-use super::{lines, read_text};
-use crate::arguments::SealPack;
+use super::{lines, made, read_text};
+use crate::arguments::{Common, SealPack};
 use crate::command::dispatch::Output;
 use crate::disk;
 use crate::exit::NOT_DONE;
-use crate::packs::{Desk, FoundPack, Origin, SealedPack, Trial};
+use crate::packs::{Collection, Desk, FoundPack, SealedPack, State, Trial, no_pack};
 use crate::screen::Io;
-use crankline_engine::diagnostic::{Diagnostic, Refusal, nearest};
-use crankline_engine::pack::{PackFile, SEAL, SIGNATURE, Seal, SecretKey, is_file_of_pack, pack_up};
+use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::pack::{
+    MANIFEST, PackFile, SEAL, SIGNATURE, Seal, SecretKey, is_file_of_pack, is_version, order_of_versions, pack_up,
+    why_no_file,
+};
+use std::cmp::Ordering;
 
 type Result<T> = std::result::Result<T, Diagnostic>;
 
 /// Seals a pack, once all of its worked examples come out and nothing is lacking.
-pub(super) fn run(options: &SealPack, io: &Io<'_>) -> Result<Output> {
+pub(super) fn run(options: &SealPack, common: &Common, io: &Io<'_>) -> Result<Output> {
+    let named = made(options.file.as_deref(), common)?;
     let desk = io.desk();
     let packs = desk.packs();
-    let pack = packs.find(&options.name)?.ok_or_else(|| {
-        let known = packs.packs();
-        let near = nearest(&options.name, known.iter().map(|pack| pack.name()));
-        Refusal::new("pack", format!("there is no pack `{}`", options.name))
-            .maybe_hint(near.map(|near| format!("did you mean `{near}`?")))
-    })?;
+    let pack = found(&options.name, &desk, &packs)?;
     let key = options
         .key
         .as_deref()
         .map(|file| SecretKey::read(&read_text(&desk, file)?));
     let key = key.transpose()?;
     let (seal, files) = sealed(pack)?;
+    refuse_altered(pack)?;
+    refuse_missing(pack, &packs)?;
     let trial = Trial::of(pack, &desk)?;
-    if !(trial.failing.is_empty() && trial.lacking.is_empty()) {
+    if !(trial.failing.is_empty() && trial.unproven.is_empty() && trial.lacking.is_empty()) {
         let message = format!("the pack `{}` is not sealed: others could not rely on it", pack.name());
+        let text = [
+            ("FAILS", &trial.failing),
+            ("UNPROVEN", &trial.unproven),
+            ("LACKS", &trial.lacking),
+        ];
         return Ok(Output {
-            text: format!("{}{}", lines("FAILS", &trial.failing), lines("LACKS", &trial.lacking)),
+            text: text.map(|(word, found)| lines(word, found)).concat(),
             code: NOT_DONE,
             also: None,
-            why: Some(Refusal::new("seal", message).into()),
+            why: Some(Refusal::new("seal", message).maybe_hint(trial.effort()).into()),
         });
     }
     let bytes = pack_up(&with_seal(&seal, files, key.as_ref()))?;
     // What others cannot read is not given to them.
     SealedPack::of(&bytes)?;
     let usual = format!("{}-{}.zip", seal.name, seal.version);
-    let file = options.file.as_ref().unwrap_or(&usual);
+    let file = named.unwrap_or(&usual);
     disk::write_new_bytes(&desk.directory.join(file), file, &bytes)?;
     Ok(told(&seal, pack, &trial, key.as_ref(), file).into())
 }
 
+/// The pack of a name.
+fn found<'a>(name: &str, desk: &Desk, packs: &'a Collection) -> Result<&'a FoundPack> {
+    if name.contains(['/', '\\']) || name.starts_with('.') {
+        return Err(no_name(name, desk).into());
+    }
+    Ok(packs.find(name)?.ok_or_else(|| no_pack(packs, "pack", name))?)
+}
+
+/// A folder, where the name of a pack is wanted; which one, if a pack lies in it.
+fn no_name(given: &str, desk: &Desk) -> Refusal {
+    let refusal = Refusal::new(
+        "pack",
+        format!("`{given}` is no name of a pack, and a pack is sealed by its name"),
+    );
+    let folder = desk.directory.join(given).components().collect::<std::path::PathBuf>();
+    let Ok(pack) = FoundPack::in_folder(&folder, MANIFEST.to_owned()) else {
+        return refusal.hint("crankline pack list shows all");
+    };
+    let seen = desk
+        .packs()
+        .packs()
+        .into_iter()
+        .any(|known| known.name() == pack.name());
+    let place = folder.parent().filter(|_| !seen);
+    let place = place.map(|place| format!(" --packs {}", place.display()));
+    refusal.hint(format!(
+        "crankline pack seal {}{}",
+        pack.name(),
+        place.unwrap_or_default()
+    ))
+}
+
 /// The seal of a pack, and the files under it.
 fn sealed(pack: &FoundPack) -> Result<(Seal, Vec<PackFile>)> {
-    let plain = |letter: char| letter.is_ascii_alphanumeric() || ".-+_".contains(letter);
     let version = &pack.manifest.version;
-    if !version.chars().all(plain) || version.starts_with('.') {
-        let message = format!("`{version}` is no version that a file can be named by: letters, digits, . - + _ only");
-        return Err(Refusal::new("seal", message).into());
+    if !is_version(version) {
+        let message = format!("`{version}` is no version to seal: letters, digits, `.`, `-` and `+` only");
+        return Err(Refusal::new("seal", message)
+            .hint("version = \"0.2.0\" in its pack.toml: numbers with points between, so that all see which is the newer one")
+            .into());
     }
     let mut files = pack.files()?;
     files.retain(|file| file.name != SEAL && file.name != SIGNATURE);
@@ -64,6 +104,42 @@ fn sealed(pack: &FoundPack) -> Result<(Seal, Vec<PackFile>)> {
             .into());
     }
     Ok((Seal::of(&pack.manifest, &files)?, files))
+}
+
+/// Refuses a pack that was added and altered and still passes for what was sealed.
+fn refuse_altered(pack: &FoundPack) -> Result<()> {
+    let (State::Changed(difference), Some(text)) = (State::of(pack)?, pack.file(SEAL)?) else {
+        return Ok(());
+    };
+    let (name, version) = (pack.name(), &pack.manifest.version);
+    let is_another = Seal::read(text).is_ok_and(|seal| {
+        let later = order_of_versions(version, &seal.version).map(Ordering::is_gt);
+        seal.name != name || later.unwrap_or(seal.version != *version)
+    });
+    if is_another {
+        return Ok(());
+    }
+    let message = format!("the pack `{name}` {version} was sealed by others and changed since: {difference}");
+    let refusal = Refusal::new("seal", message);
+    Err(refusal
+        .hint("give it another name or a higher version in its pack.toml first")
+        .hint(format!(
+            "crankline adapt {name}/SCRIPT YOURS/SCRIPT copies one and notes where it came from"
+        ))
+        .into())
+}
+
+/// Refuses a pack that uses one which is not here: nobody could say that its scripts run.
+fn refuse_missing(pack: &FoundPack, packs: &Collection) -> Result<()> {
+    for used in &pack.manifest.uses {
+        if packs.find(&used.name)?.is_none() {
+            let message = format!("the pack `{}` uses `{}`, which is not here", pack.name(), used.name);
+            let refusal = Refusal::new("seal", message);
+            let refusal = refusal.hint("add that one first, or take it out of `uses`");
+            return Err(Diagnostic::at(refusal, used.place.clone()));
+        }
+    }
+    Ok(())
 }
 
 fn with_seal(seal: &Seal, mut files: Vec<PackFile>, key: Option<&SecretKey>) -> Vec<PackFile> {
@@ -91,15 +167,26 @@ fn told(seal: &Seal, pack: &FoundPack, trial: &Trial, key: Option<&SecretKey>, f
         trial.cases,
         seal.licence
     );
+    for adapted in &pack.manifest.adapted {
+        let (script, parent) = (&adapted.script, adapted.parent());
+        for from in std::iter::once(&parent).chain(&adapted.before) {
+            text.push_str(&format!(
+                "{script} comes from {} {}; {}\n",
+                from.from,
+                from.version,
+                from.terms()
+            ));
+        }
+    }
     for left in left_out(pack) {
-        text.push_str(&format!("left out: {left}, which is no file of a pack\n"));
+        text.push_str(&format!("left out: {left}, {}\n", why_no_file(&left)));
     }
     text
 }
 
 /// What lies in the folder and is not sealed.
 fn left_out(pack: &FoundPack) -> Vec<String> {
-    let Origin::Folder(folder) = &pack.origin else {
+    let Some(folder) = pack.folder() else {
         return Vec::new();
     };
     let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();

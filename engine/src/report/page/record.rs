@@ -23,6 +23,7 @@ pub(super) fn record(pen: &Pen<'_>, made: &Made<'_>) -> Markup {
                         "Script " code { (script.name) }
                         @if let Some(version) = &script.pack_version { ", version " (version) " of its pack" }
                         @if sheet.in_job { " (" (runs.join(", ")) ")" }
+                        @if let Some(altered) = sheet.altered(script) { "; " (altered.words()) }
                     }
                     dd { code.sha { (script.sha256) } }
                 }

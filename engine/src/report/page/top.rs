@@ -18,6 +18,7 @@ pub(super) fn top(pen: &Pen<'_>) -> Markup {
             h1 { (sheet.title) }
             @if !sheet.about.is_empty() { p.about { (sheet.about) } }
             p.aid { (AID) }
+            @for altered in &sheet.altered { p.with { b { "Altered" } " " (altered.words()) } }
             @for trial in trials(sheet) { p.with { b { "With" } " " (trial) } }
             div #with {}
         }

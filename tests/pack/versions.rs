@@ -1,0 +1,36 @@
+//! What may be a version, and which of two is the newer one.
+
+use crankline_engine::pack::{is_version, order_of_versions};
+use std::cmp::Ordering::{Equal, Greater, Less};
+
+#[test]
+fn what_may_be_a_version() {
+    for version in ["0.1.0", "2026-03-14", "1.0.0-draft+7", "a"] {
+        assert!(is_version(version), "{version}");
+    }
+    for none in ["", ".1", "-1", "0.1/2", "../0.1", "0 1", "0_1", "1.0\u{e4}", "1\n"] {
+        assert!(!is_version(none), "{none}");
+    }
+}
+
+#[test]
+fn which_is_the_newer_one() {
+    for (one, other, order) in [
+        ("0.2.0", "0.1.0", Some(Greater)),
+        ("0.10.0", "0.9.9", Some(Greater)),
+        ("1", "1.0.0", Some(Equal)),
+        ("1.0", "1.0.1", Some(Less)),
+        ("1.0-draft", "1.0", None),
+        ("1.", "1", None),
+        ("+1", "1", None),
+        ("", "1", None),
+        ("99999999999999999999", "1", None),
+    ] {
+        assert_eq!(order_of_versions(one, other), order, "{one} {other}");
+        assert_eq!(
+            order_of_versions(other, one),
+            order.map(std::cmp::Ordering::reverse),
+            "{other} {one}"
+        );
+    }
+}
