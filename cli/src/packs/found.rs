@@ -10,6 +10,8 @@ use std::sync::Arc;
 
 /// More files are no pack.
 const MOST_FILES: usize = 2000;
+/// What systems leave in folders that somebody looks at.
+const OF_SYSTEMS: [&str; 3] = [".DS_Store", "Thumbs.db", "desktop.ini"];
 
 /// Where a pack is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,6 +58,16 @@ impl FoundPack {
         if names.len() > MOST_FILES {
             let message = format!("`{}` has more than {MOST_FILES} files of a pack", folder.display());
             return Err(Refusal::new("pack", message).into());
+        }
+        let size = |name: &String| folder.join(name).metadata().map_or(0, |about| about.len());
+        if names.iter().map(size).sum::<u64>() > LARGEST_ARCHIVE {
+            let message = format!(
+                "the files of `{}` are larger than {LARGEST_ARCHIVE} bytes in all",
+                folder.display()
+            );
+            return Err(Refusal::new("pack", message)
+                .hint("a pack holds scripts, worked examples and words")
+                .into());
         }
         let files = names.into_iter().map(|name| FoundFile {
             bytes: own_file(folder, &name),
@@ -158,6 +170,17 @@ impl FoundPack {
         let mut scripts: Vec<String> = scripts.map(str::to_owned).collect();
         scripts.sort();
         scripts
+    }
+
+    /// What lies in its folder and is no file of it: it would be lost with the folder.
+    pub(crate) fn stranger(&self) -> Option<String> {
+        let entries = fs::read_dir(self.folder()?).into_iter().flatten().flatten();
+        let names = entries.map(|entry| entry.file_name().to_string_lossy().into_owned());
+        let mut strangers: Vec<String> = names
+            .filter(|name| !OF_SYSTEMS.contains(&name.as_str()) && !self.file_names().any(|own| own == name))
+            .collect();
+        strangers.sort();
+        strangers.into_iter().next()
     }
 
     /// Where it is, in words.

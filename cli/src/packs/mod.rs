@@ -24,7 +24,7 @@ mod trial;
 mod unknown;
 pub(crate) mod used;
 
-pub(crate) use collection::{Collection, two_of_one_name};
+pub(crate) use collection::{BrokenPack, Collection, two_of_one_name};
 pub(crate) use desk::Desk;
 pub(crate) use found::{FoundPack, Origin};
 pub(crate) use lineage::{Generation, generations};

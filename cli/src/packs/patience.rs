@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 /// More are no examples but mischief.
 const MOST: usize = 1000;
-const LONGEST: Duration = Duration::from_secs(300);
+const LONGEST: Duration = Duration::from_secs(120);
 
 /// Worked examples of a stranger's pack, so many and for so long.
 pub(crate) struct Patience {
@@ -35,8 +35,16 @@ impl Patience {
             let message = format!("the pack `{pack}` has more than {MOST} worked examples");
             Refusal::new("limit", message)
         })?;
+        self.in_time()
+    }
+
+    /// That there is time left.
+    ///
+    /// # Errors
+    /// Where it took too long.
+    pub(crate) fn in_time(&self) -> Result<(), Diagnostic> {
         if Instant::now() > self.over {
-            let message = format!("the worked examples of the pack `{pack}` take too long");
+            let message = format!("the worked examples of the pack `{}` take too long", self.pack);
             let refusal = Refusal::new("limit", message);
             return Err(refusal
                 .hint("--effort 10 gives them ten times as long, for this once")

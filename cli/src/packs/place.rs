@@ -57,7 +57,7 @@ impl Place {
         let folder = self.folder(name);
         if !replaces && folder.symlink_metadata().is_ok() {
             let message = format!("`{}` is there already and is not written over", folder.display());
-            return Err(Refusal::new("pack", message));
+            return Err(Refusal::new("pack", message).hint("move it away, or rename it"));
         }
         let new = self.path.join(format!("{NEW}{name}"));
         let put = write_folder(&new, files).and_then(|()| self.exchange(&new, name));
@@ -100,6 +100,10 @@ impl Place {
             let Ok(name) = entry.file_name().into_string() else {
                 continue;
             };
+            // What is no folder is nobody's work of this kind.
+            if !entry.file_type().is_ok_and(|kind| kind.is_dir()) {
+                continue;
+            }
             if let Some(own) = name.strip_prefix(MOVED) {
                 if self.folder(own).symlink_metadata().is_ok() {
                     fs::remove_dir_all(entry.path())?;

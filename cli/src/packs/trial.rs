@@ -1,17 +1,13 @@
 //! A pack tried on this machine: whether its worked examples come out, whether they prove anything, and what its scripts
 //! lack to be given to others.
 
-use super::{Desk, FoundPack};
+use super::{Desk, FoundPack, Patience};
 use crate::command::{Proved, proved};
 use crate::work::Work;
-use crankline_engine::diagnostic::{Diagnostic, Refusal};
+use crankline_engine::diagnostic::Diagnostic;
 use crankline_engine::pack::{Case, Expectation, asks_closely, read_cases, states_something};
 use crankline_engine::script::{Finding, Inspection};
-use std::time::{Duration, Instant};
 
-/// More are no examples but mischief.
-const MOST_CASES: usize = 1000;
-const MOST_TIME: Duration = Duration::from_secs(300);
 /// What a reviewer asks for without which others cannot rely on a script.
 const NEEDED: [&str; 2] = ["label", "source"];
 
@@ -34,7 +30,7 @@ impl Trial {
     /// Runs every script of a pack on its own examples, and all worked examples. The desk sees the pack.
     pub(crate) fn of(pack: &FoundPack, desk: &Desk) -> Result<Self, Diagnostic> {
         let mut trial = Self::default();
-        let over = Instant::now() + MOST_TIME * desk.effort;
+        let mut patience = Patience::with(pack, desk);
         let scripts = pack.scripts();
         if scripts.is_empty() {
             trial
@@ -47,17 +43,14 @@ impl Trial {
                 None => Vec::new(),
             };
             trial.cases += cases.len();
-            if trial.cases > MOST_CASES {
-                let message = format!("the pack `{}` has more than {MOST_CASES} worked examples", pack.name());
-                return Err(Refusal::new("prove", message).into());
-            }
-            trial.script(&format!("{}/{own}", pack.name()), &cases, desk, over)?;
+            trial.script(&format!("{}/{own}", pack.name()), &cases, desk, &mut patience)?;
         }
         Ok(trial)
     }
 
     /// Tries one script.
-    fn script(&mut self, script: &str, cases: &[Case], desk: &Desk, over: Instant) -> Result<(), Diagnostic> {
+    fn script(&mut self, script: &str, cases: &[Case], desk: &Desk, patience: &mut Patience) -> Result<(), Diagnostic> {
+        patience.in_time()?;
         let outcomes = match Work::open(script, desk).and_then(|work| work.ran()) {
             Ok(ran) => ran.outcomes(),
             Err(error) => {
@@ -70,6 +63,7 @@ impl Trial {
         };
         let mut asks = false;
         for case in cases {
+            patience.go_on()?;
             let (proved, ran) = proved(script, case, desk);
             // One that does not come out would not have come out whatever the script calculated.
             asks |= !proved.differences.is_empty() && matches!(case.expectation, Expectation::Results(_));
@@ -78,14 +72,6 @@ impl Trial {
                 Err(error) => self.note(error),
             }
             self.failing.extend(failure(&proved));
-            if Instant::now() > over {
-                let name = script.split('/').next().unwrap_or(script);
-                let message = format!("the worked examples of the pack `{name}` take too long");
-                let refusal = Refusal::new("limit", message);
-                return Err(refusal
-                    .hint("--effort 10 gives them ten times as long, for this once")
-                    .into());
-            }
         }
         // Its time begins anew.
         let (_, inspection) = Work::open(script, desk)?.inspected(script, &outcomes)?;

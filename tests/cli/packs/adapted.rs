@@ -69,7 +69,7 @@ fn a_copy_says_where_it_came_from() {
     let digest = text.split("sha256 = \"").nth(1).unwrap().split('"').next().unwrap();
     folder.put("mine/shop/pack.toml", &text.replace(digest, "00"));
     assert!(
-        lineage(&folder).contains("which is another now, in version 0.1.0"),
+        lineage(&folder).contains("but the digest noted does not match version 0.1.0 as it is here"),
         "{}",
         lineage(&folder)
     );

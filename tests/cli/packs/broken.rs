@@ -26,7 +26,8 @@ fn one_that_is_broken_hides_no_other() {
         .map(|row| {
             let place = row["place"].as_str().unwrap();
             let name = place.rsplit('/').next().unwrap().to_owned();
-            (name, row["seal"].as_str().unwrap_or_default().to_owned())
+            let difference = row["difference"].as_str().unwrap_or_default();
+            (name, format!("{}: {difference}", row["state"].as_str().unwrap()))
         })
         .collect();
     let of = |name: &str| {
@@ -35,10 +36,10 @@ fn one_that_is_broken_hides_no_other() {
             .find(|(known, _)| known == name)
             .map(|(_, state)| state.as_str())
     };
-    assert_eq!(of("sound"), Some(""));
+    assert_eq!(of("sound"), Some("own: "));
     for name in ["broken", "torn", "bare"] {
         assert!(
-            of(name).is_some_and(|state| state.starts_with("cannot be used: ")),
+            of(name).is_some_and(|state| state.starts_with("broken: ")),
             "{states:?}"
         );
     }

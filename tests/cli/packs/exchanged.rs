@@ -262,3 +262,61 @@ fn an_added_pack_is_never_renamed() {
     assert_eq!((ran.code, ran.stderr.as_str()), (0, ""));
     assert!(!in_one_line(&with_mine(&folder, &["pack", "list"]).stdout).contains("as sealed"));
 }
+
+/// What has the folder's name and is not the pack, and what lies in its folder and is not of it, is somebody's work.
+#[test]
+fn nothing_of_somebody_else_goes_with_a_pack() {
+    let folder = with_shop();
+    seal(&folder, "shop.zip", &[]);
+    // Its manifest has another name than its folder: it is no pack `shop`.
+    put_pack(&folder, "theirs/shop", "ours", "", ("double", DOUBLE));
+    for more in [&["--replace"][..], &[]] {
+        let ran = theirs(&folder, &[&["pack", "add", "shop.zip"], more].concat());
+        assert_eq!(ran.code, 2, "{}", ran.stdout);
+        assert!(
+            in_one_line(&ran.stderr).contains("is there already and is not written over"),
+            "{}",
+            ran.stderr
+        );
+        assert_eq!(read(&folder.0.join("theirs/shop/double.rhai")), DOUBLE);
+    }
+    std::fs::remove_dir_all(folder.0.join("theirs/shop")).unwrap();
+    // A file with such a name is nothing of a program that was killed.
+    std::fs::write(folder.0.join("theirs/.new-x"), "").unwrap();
+    assert_eq!(theirs(&folder, &["pack", "add", "shop.zip"]).stderr, "");
+    folder.put("theirs/shop/notes.txt", "measured at the car");
+    folder.put("theirs/shop/.DS_Store", "");
+    version(&folder, "0.1.0", "0.2.0");
+    seal(&folder, "newer.zip", &[]);
+    for arguments in [
+        &["pack", "remove", "shop"][..],
+        &["pack", "add", "newer.zip", "--replace"],
+    ] {
+        let ran = theirs(&folder, arguments);
+        assert_eq!(ran.code, 2, "{}", ran.stdout);
+        let words = in_one_line(&ran.stderr);
+        assert!(
+            words.contains("`notes.txt`") && words.contains("none of its files and would be lost"),
+            "{words}"
+        );
+        assert_eq!(read(&folder.0.join("theirs/shop/notes.txt")), "measured at the car");
+    }
+    std::fs::remove_file(folder.0.join("theirs/shop/notes.txt")).unwrap();
+    assert_eq!(theirs(&folder, &["pack", "add", "newer.zip", "--replace"]).stderr, "");
+    assert_eq!(theirs(&folder, &["pack", "remove", "shop"]).stderr, "");
+    assert!(!folder.0.join("theirs/shop").exists());
+}
+
+/// Whoever only looks at what is here reads no gigabytes of it.
+#[test]
+fn a_folder_that_is_too_large_is_no_pack() {
+    let folder = Folder::new();
+    put_pack(&folder, "theirs/large", "large", "", ("double", DOUBLE));
+    for nth in 0..3 {
+        let file = std::fs::File::create(folder.0.join(format!("theirs/large/s{nth}.rhai"))).unwrap();
+        file.set_len(8 * 1024 * 1024).unwrap();
+    }
+    let ran = theirs(&folder, &["pack", "list"]);
+    let words = in_one_line(&format!("{}{}", ran.stdout, ran.stderr));
+    assert!(words.contains("are larger than 16777216 bytes in all"), "{words}");
+}

@@ -49,7 +49,8 @@ pub(super) fn run(options: &AddPack, io: &Io<'_>) -> Result<Output> {
         .files
         .iter()
         .map(|file| (file.name.clone(), file.bytes.clone()));
-    place.put(&manifest.name, &files.collect::<Vec<_>>(), options.replace)?;
+    // What has its folder's name and is not the pack that makes room stays.
+    place.put(&manifest.name, &files.collect::<Vec<_>>(), replaced.is_some())?;
     Ok(told(&pack, &place.folder(&manifest.name), &trial, replaced).into())
 }
 

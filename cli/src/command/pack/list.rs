@@ -3,7 +3,7 @@
 use crate::arguments::{Common, Format};
 use crate::command::dispatch::Output;
 use crate::listing::{Listing, pretty};
-use crate::packs::{FoundPack, Origin, State};
+use crate::packs::{BrokenPack, FoundPack, Origin, State};
 use crate::screen::Io;
 use crankline_engine::pack::{SEAL, sha256};
 use serde_json::{Value, json};
@@ -12,7 +12,8 @@ use serde_json::{Value, json};
 pub(super) fn run(common: &Common, io: &Io<'_>) -> Output {
     let packs = io.desk().packs();
     if common.format == Format::Json {
-        let rows = packs.packs().into_iter().map(as_json).collect();
+        let broken = packs.broken().iter().map(broken_as_json);
+        let rows = packs.packs().into_iter().map(as_json).chain(broken).collect();
         return Output::beside(pretty(&Value::Array(rows)), packs.trouble());
     }
     let mut rows = Vec::new();
@@ -66,6 +67,12 @@ fn as_json(pack: &FoundPack) -> Value {
         row.extend(state);
     }
     row
+}
+
+/// What lies where a pack would, and is none.
+fn broken_as_json(broken: &BrokenPack) -> Value {
+    let message = broken.error.refusal.message();
+    json!({"pack": broken.name, "place": broken.place, "state": "broken", "difference": message})
 }
 
 /// What became of a pack since it was sealed: `state`, `difference`, `signed_with`, and the SHA-256 of its seal.

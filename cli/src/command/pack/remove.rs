@@ -16,7 +16,9 @@ pub(super) fn run(name: &str, io: &Io<'_>) -> Result<String, Diagnostic> {
     let packs = desk.packs_unlocked();
     let pack = found(name, &packs, path)?;
     let kept = match State::of(pack)? {
-        State::AsSealed(_) => None,
+        State::AsSealed(_) => pack
+            .stranger()
+            .map(|stranger| format!("has `{stranger}` in its folder, which is none of its files and would be lost")),
         State::Own => Some("is your own, and would be lost".to_owned()),
         State::Changed(difference) => Some(format!("was changed since it was added: {difference}")),
     };

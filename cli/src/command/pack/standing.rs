@@ -63,6 +63,13 @@ pub(super) fn standing(pack: &SealedPack, (desk, packs): (&Desk, &Collection), o
         State::AsSealed(_) if is_same(pack, known)? => Ok(Standing::Same(place.display().to_string())),
         State::AsSealed(Some(before)) if pack.signer.as_ref() != Some(&before) => Err(other_hand(pack, &before).into()),
         State::AsSealed(before) => {
+            if let Some(stranger) = known.stranger().filter(|_| options.replace) {
+                let message = format!(
+                    "there is `{stranger}` in the folder of the pack `{}`, which is none of its files and would be lost",
+                    manifest.name
+                );
+                return Err(Refusal::new("add", message).hint("move it away first").into());
+            }
             let changes = changes(pack, known)?;
             if options.replace {
                 Ok(Standing::Replaces(replaced(pack, known, before.as_ref(), &changes)))
