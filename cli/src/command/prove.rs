@@ -160,6 +160,8 @@ fn as_text(proved: &[Proved]) -> String {
     let same = proved.iter().filter(|case| case.differences.is_empty()).count();
     let _ = match proved.len() {
         0 => writeln!(text, "\nThere are no worked examples."),
+        1 if same == 1 => writeln!(text, "\nThe one worked example comes out."),
+        1 => writeln!(text, "\nThe one worked example does not come out."),
         all if same == all => writeln!(text, "\nAll {all} worked examples come out."),
         all => writeln!(text, "\n{same} of {all} worked examples come out."),
     };

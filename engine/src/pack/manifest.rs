@@ -61,7 +61,7 @@ impl Manifest {
     /// Reads a manifest.
     ///
     /// # Errors
-    /// What cannot be read, an unknown key, a name that is none, with its place.
+    /// What cannot be read, an unknown key, a name or a version that is none, with its place.
     pub fn read(text: SourceText) -> Result<Self> {
         let source = Arc::new(text);
         let root = parse(&source)?;
@@ -85,10 +85,10 @@ impl Manifest {
         }
         Ok(Self {
             name,
-            version: fields.needed_text("version")?,
-            title: fields.text("title")?,
-            author: fields.text("author")?,
-            licence: fields.text("licence")?,
+            version: version(&fields)?,
+            title: fields.name("title")?,
+            author: fields.name("author")?,
+            licence: fields.name("licence")?,
             uses,
             adapted: fields.list("adapted")?.iter().map(adapted).collect::<Result<_>>()?,
             source,
@@ -99,16 +99,32 @@ impl Manifest {
 fn adapted(item: &Item) -> Result<Adapted> {
     let fields = Fields::of(item, "an adapted script", &["script", "from", "version", "sha256"])?;
     Ok(Adapted {
-        script: fields.needed_text("script")?,
-        from: fields.needed_text("from")?,
-        version: fields.needed_text("version")?,
-        sha256: fields.needed_text("sha256")?,
+        script: fields.needed_name("script")?,
+        from: fields.needed_name("from")?,
+        version: version(&fields)?,
+        sha256: fields.needed_name("sha256")?,
+    })
+}
+
+/// A version stands in the name of a file, and beside what the program says of a pack: it is one word.
+pub(super) fn version(fields: &Fields<'_>) -> Result<String> {
+    let version = fields.needed_name("version")?;
+    let plain = |letter: char| letter.is_ascii_alphanumeric() || ".-+_".contains(letter);
+    if version.chars().all(plain) && !version.starts_with('.') {
+        return Ok(version);
+    }
+    let message = format!("`{version}` is no version: letters, digits, `.`, `-`, `+` and `_` only, and no `.` first");
+    let refusal = Refusal::new("version", message).hint("version = \"1.2.0\"");
+    let place = fields.get("version").map(|item| item.place.clone());
+    Err(Diagnostic {
+        refusal,
+        places: place.into_iter().collect(),
     })
 }
 
 /// A pack's name is part of a path: small letters, digits and hyphens, so that it leads nowhere else on any disk.
 fn pack_name(item: &Item) -> Result<String> {
-    let name = item.text("the name of a pack")?;
+    let name = item.name("the name of a pack")?;
     if is_pack_name(&name) {
         return Ok(name);
     }
