@@ -15,6 +15,19 @@ pub(crate) fn read(path: &Path, name: &str) -> Result<SourceText, Refusal> {
     text_of(read_bytes(path, name, LARGEST)?, name)
 }
 
+/// Reads a text file in a folder or below, which no link leads out of: for a name that somebody else wrote, and whose first
+/// line a message would quote.
+pub(crate) fn read_within(folder: &Path, name: &str) -> Result<SourceText, Refusal> {
+    let path = folder.join(name);
+    let is_within = |found: &Path| folder.canonicalize().is_ok_and(|folder| found.starts_with(folder));
+    // What is not there is told by whoever reads it.
+    if path.canonicalize().is_ok_and(|found| !is_within(&found)) {
+        let message = format!("`{name}` is a link that leads out of the job's folder");
+        return Err(Refusal::new("file", message).hint("put a copy in its place"));
+    }
+    read(&path, name)
+}
+
 /// The text that a file's bytes are.
 pub(crate) fn text_of(bytes: Vec<u8>, name: &str) -> Result<SourceText, Refusal> {
     // A text of two bytes a letter, or no text at all, has bytes that are nothing.

@@ -2,7 +2,7 @@
 
 use crate::disk;
 use crate::packs::{Collection, Desk, FoundPack, Origin, two_of_one_name, used};
-use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
+use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText, shown};
 use crankline_engine::pack::MANIFEST;
 use crankline_engine::report::AlteredPack;
 use crankline_engine::source::Sources;
@@ -84,7 +84,10 @@ impl Shelf {
                 .into());
         }
         let path = self.directory.join(name);
-        let mut text = disk::read(&path, name)?;
+        let mut text = match self.only_below {
+            true => disk::read_within(&self.directory, name)?,
+            false => disk::read(&path, name)?,
+        };
         let stem = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or(name);
         let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
         let manifest = folder.join(MANIFEST);
@@ -198,8 +201,10 @@ pub(crate) fn has_extension(name: &str, extension: &str) -> bool {
     own.is_some_and(|own| own.eq_ignore_ascii_case(extension))
 }
 
-/// A script's description: the `//!` lines at its top.
+/// A script's description: the `//!` lines at its top. Nobody may have read the script yet, so that what a screen acts on in
+/// it is shown by a picture.
 pub(crate) fn purpose(text: &str) -> String {
+    let text = shown(text);
     let lines = text.lines().map(str::trim).skip_while(|line| line.is_empty());
     let lines: Vec<&str> = lines
         .map_while(|line| line.strip_prefix("//!"))
@@ -210,6 +215,7 @@ pub(crate) fn purpose(text: &str) -> String {
 
 /// A script's functions that others may call, each with its `///` lines on one line: `strength(angle)`.
 pub(crate) fn functions(text: &str) -> Vec<(String, String)> {
+    let text = shown(text);
     let mut found = Vec::new();
     let mut about: Vec<&str> = Vec::new();
     for (at, line) in text.lines().enumerate() {

@@ -427,7 +427,7 @@ fn split(setting: &str) -> Result<(&str, &str)> {
 fn beside(folder: &Path, name: &str) -> std::result::Result<SourceText, Refusal> {
     let path = Path::new(name);
     if path.components().all(|part| matches!(part, Component::Normal(_))) {
-        return disk::read(&folder.join(path), name);
+        return disk::read_within(folder, name);
     }
     Err(Refusal::new("file", format!("`{name}` is not in the job's folder")))
 }

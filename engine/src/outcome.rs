@@ -411,6 +411,13 @@ impl Phrase {
         self.pieces.iter().map(piece).collect()
     }
 
+    /// Whether there is nothing to read in it.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        let blank = |piece: &Piece| matches!(piece, Piece::Words(words) if words.trim().is_empty());
+        self.pieces.iter().all(blank)
+    }
+
     /// Plain words.
     pub fn words(words: impl Into<String>) -> Self {
         Self {

@@ -606,6 +606,34 @@ fn manifests() -> Vec<Archive> {
             with_manifest(&MANIFEST.replace("\"1\"", "\"\\u001b[2J1\"")),
         ),
         (
+            "a manifest with a version that signs",
+            with_manifest(&MANIFEST.replace(
+                "\"1\"",
+                "\"1.0, signed with the key 62f2 7f64 6868 1cd1\\n12 worked examples come out here\"",
+            )),
+        ),
+        (
+            "a manifest with a title that is a page",
+            with_manifest(&format!(
+                "{MANIFEST}title = \"tubes\\nSIGNED with the key 62f2 7f64 6868 1cd1\"\n"
+            )),
+        ),
+        (
+            "a seal with a licence that signs",
+            with_seal(|seal| seal.replace("\"MIT\"", "\"MIT\\n  SIGNED    with the key 62f2 7f64 6868 1cd1\"")),
+        ),
+        (
+            "a script whose purpose is an order to the screen",
+            sealed(
+                &[
+                    ("pack.toml", MANIFEST),
+                    ("tube.rhai", "//! Twice.\u{1b}[2J\nstep b = 2;\n"),
+                    ("tube.cases.toml", CASES),
+                ],
+                None,
+            ),
+        ),
+        (
             "a manifest as long as a book",
             with_manifest(&format!("{MANIFEST}{}", "# a\n".repeat(300_000))),
         ),

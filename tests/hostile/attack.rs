@@ -93,15 +93,36 @@ impl Attack {
         }
         let acted = text
             .chars()
-            .find(|c| (c.is_control() && !"\n\t".contains(*c)) || TURNING.contains(c));
+            .find(|c| (c.is_control() && !"\n\t".contains(*c)) || is_unseen(*c));
         assert!(acted.is_none(), "{}: {acted:?} reached the terminal", self.name);
     }
 }
 
-/// Marks that turn the direction of writing.
-const TURNING: [char; 12] = [
-    '\u{61c}', '\u{200e}', '\u{200f}', '\u{202a}', '\u{202b}', '\u{202c}', '\u{202d}', '\u{202e}', '\u{2066}',
-    '\u{2067}', '\u{2068}', '\u{2069}',
+fn is_unseen(character: char) -> bool {
+    let code = u32::from(character);
+    UNSEEN.iter().any(|(first, last)| (*first..=*last).contains(&code))
+}
+
+/// The first and the last of each group of characters that nobody sees.
+pub(super) const UNSEEN: [(u32, u32); 18] = [
+    (0xad, 0xad),
+    (0x34f, 0x34f),
+    (0x61c, 0x61c),
+    (0x115f, 0x1160),
+    (0x17b4, 0x17b5),
+    (0x180b, 0x180f),
+    (0x200b, 0x200f),
+    (0x2028, 0x202e),
+    (0x2060, 0x206f),
+    (0x2800, 0x2800),
+    (0x3164, 0x3164),
+    (0xfe00, 0xfe0f),
+    (0xfeff, 0xfeff),
+    (0xffa0, 0xffa0),
+    (0xfff0, 0xfffb),
+    (0x1bca0, 0x1bca3),
+    (0x1d173, 0x1d17a),
+    (0xe0000, 0xe0fff),
 ];
 
 /// A folder in a folder, with what must not be touched round it.

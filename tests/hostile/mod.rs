@@ -7,10 +7,12 @@
 //! | `attack.rs` | an attack, and the ground on which it takes place |
 //! | `texts.rs` | those that are texts, in the folders beside it |
 //! | `made.rs`, `archives.rs` | those that are large or no text |
+//! | `impostors.rs` | texts that would pass for the program's own |
 //! | `watch.rs` | what each takes: time and memory, by a process of its own |
 
 mod archives;
 mod attack;
+mod impostors;
 mod made;
 mod texts;
 mod watch;

@@ -1,5 +1,7 @@
 //! What was wrong, said by whoever noticed it, who does not know the place.
 
+use super::on_one_line;
+use std::borrow::Cow;
 use std::fmt;
 
 /// What was wrong: one lower-case sentence that says what was found and what was expected, and what to write instead.
@@ -14,11 +16,11 @@ struct Inner {
 }
 
 impl Refusal {
-    /// A refusal with a stable code and a message.
+    /// A refusal with a stable code and a message. What it quotes stands on its line.
     pub fn new(code: &'static str, message: impl Into<String>) -> Self {
         Self(Box::new(Inner {
             code,
-            message: message.into(),
+            message: line(message.into()),
             hints: Vec::new(),
         }))
     }
@@ -26,14 +28,14 @@ impl Refusal {
     /// The same with a hint: what to type. At most two are shown.
     #[must_use]
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
-        self.0.hints.push(hint.into());
+        self.0.hints.push(line(hint.into()));
         self
     }
 
     /// The same with what it is about before it: `` `shop.zip`: the archive is damaged``.
     #[must_use]
     pub fn about(mut self, what: &str) -> Self {
-        self.0.message = format!("{what}: {}", self.0.message);
+        self.0.message = line(format!("{what}: {}", self.0.message));
         self
     }
 
@@ -62,6 +64,13 @@ impl Refusal {
     #[must_use]
     pub fn hints(&self) -> &[String] {
         &self.0.hints
+    }
+}
+
+fn line(text: String) -> String {
+    match on_one_line(&text) {
+        Cow::Borrowed(_) => text,
+        Cow::Owned(line) => line,
     }
 }
 

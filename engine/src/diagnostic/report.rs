@@ -1,6 +1,6 @@
 //! A message with its place, and how it is printed.
 
-use super::{Refusal, shown};
+use super::{Refusal, on_one_line, shown};
 use std::borrow::Cow;
 use std::fmt;
 use std::sync::Arc;
@@ -112,7 +112,7 @@ impl Place {
         writeln!(
             to,
             "  {way} {}, line {}, column {}",
-            shown(&self.source.name),
+            shown(&on_one_line(&self.source.name)),
             self.line,
             self.column
         )?;

@@ -1,18 +1,18 @@
-//! Characters that a screen acts on instead of showing them: they clear it, move what was said, hide letters, or turn the
-//! direction of writing, so that what is read is another thing than what is calculated. Whoever writes texts here needs
-//! none of them, whoever means harm does.
+//! Characters that a screen acts on instead of showing them, or that nobody sees: they clear it, move what was said, hide
+//! letters, or turn the direction of writing, so that what is read is another thing than what is calculated. Whoever writes
+//! texts here needs none of them, whoever means harm does.
 
+use super::unseen::why;
 use super::{Diagnostic, Place, Refusal, SourceText};
 use std::sync::Arc;
 
-/// Whether a screen acts on a character: a control character other than the end of a line and the tab, a mark of the
-/// direction of writing, a mark of an order of bytes, an end of a line or of a paragraph of its own.
+/// Whether a screen acts on a character, or nobody sees it: a control character other than the end of a line and the tab, a
+/// mark of the direction of writing, a joiner, a filler, a tag, a mark of an order of bytes.
 #[must_use]
 pub fn is_hidden(character: char) -> bool {
     match character {
-        '\n' | '\t' => false,
-        '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}' => true,
-        other => other.is_control(),
+        '\n' | '\t' | ' '..='~' => false,
+        other => other.is_control() || why(other).is_some(),
     }
 }
 
@@ -72,12 +72,7 @@ fn refusal(what: &str, character: char) -> Refusal {
         '\u{1b}' => "begins a command to the screen",
         '\0' => "is no letter",
         '\r' => "takes the cursor back to the start of the line",
-        '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {
-            "turns the direction of writing, unseen"
-        }
-        '\u{2028}' | '\u{2029}' => "ends a line, unseen",
-        '\u{feff}' => "is the mark of a file's start, unseen",
-        _ => "is a control character",
+        other => why(other).unwrap_or("is a control character"),
     };
     Refusal::new(
         "hidden character",

@@ -1,6 +1,7 @@
 //! Taking what is known from a table, refusing what is not.
 
 use super::tree::{Content, Item, Key};
+use super::words::Words;
 use crate::diagnostic::{Diagnostic, Place, Refusal, nearest};
 
 type Result<T> = std::result::Result<T, Diagnostic>;
@@ -70,6 +71,17 @@ impl<'a> Fields<'a> {
         Ok(text)
     }
 
+    /// The name under a key, where there is one: it stands on one line.
+    pub(crate) fn name(&self, key: &str) -> Result<Option<String>> {
+        self.get(key).map(|item| item.name(&format!("`{key}`"))).transpose()
+    }
+
+    /// The name that must stand under a key.
+    pub(crate) fn needed_name(&self, key: &str) -> Result<String> {
+        self.needed_text(key)?;
+        self.name(key)?.ok_or_else(|| self.lacks(key))
+    }
+
     /// The items of the list under a key; none where there is no such key.
     pub(crate) fn list(&self, key: &str) -> Result<&'a [Item]> {
         let Some(item) = self.get(key) else { return Ok(&[]) };
@@ -110,10 +122,20 @@ impl<'a> Fields<'a> {
 }
 
 impl Item {
-    /// The text that it must be.
+    /// The text that it must be, on one line.
     pub(crate) fn text(&self, what: &str) -> Result<String> {
+        self.words(what).map(Words::line)
+    }
+
+    /// The name that it must be: it stands on one line.
+    pub(crate) fn name(&self, what: &str) -> Result<String> {
+        let name = self.words(what)?.name(what);
+        name.map_err(|refusal| Diagnostic::at(refusal, self.place.clone()))
+    }
+
+    fn words(&self, what: &str) -> Result<&Words> {
         match &self.content {
-            Content::Text(text) => Ok(text.clone()),
+            Content::Text(words) => Ok(words),
             _ => Err(self.unfit(what, "a text in quotes")),
         }
     }

@@ -1,6 +1,7 @@
 //! From a TOML text to keys and values with their places.
 
-use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText, refuse_hidden, refuse_hidden_in};
+use super::words::Words;
+use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText, refuse_hidden, refuse_hidden_in, refuse_lines};
 use std::ops::Range;
 use std::sync::Arc;
 use toml::Spanned;
@@ -16,7 +17,7 @@ pub(crate) struct Item {
 /// What a value is.
 #[derive(Clone, Debug)]
 pub(crate) enum Content {
-    Text(String),
+    Text(Words),
     /// A whole number that a float holds exactly.
     Whole(i64),
     /// A finite number.
@@ -66,7 +67,9 @@ fn entries(table: &DeTable<'_>, lines: &Lines<'_>) -> Result<Vec<(Key, Item)>, D
     let entry = |(key, value): (&Spanned<std::borrow::Cow<'_, str>>, &Spanned<DeValue<'_>>)| {
         let name = key.get_ref().to_string();
         let place = lines.place(&key.span());
-        refuse_hidden(&name, "this name").map_err(|refusal| Diagnostic::at(refusal, place.clone()))?;
+        refuse_hidden(&name, "this name")
+            .and_then(|()| refuse_lines(&name, "a name"))
+            .map_err(|refusal| Diagnostic::at(refusal, place.clone()))?;
         Ok((Key { name, place }, item(value, lines)?))
     };
     table.iter().map(entry).collect()
@@ -77,7 +80,7 @@ fn item(value: &Spanned<DeValue<'_>>, lines: &Lines<'_>) -> Result<Item, Diagnos
     let content = match value.get_ref() {
         DeValue::String(text) => {
             refuse_hidden(text, "this text").map_err(|refusal| Diagnostic::at(refusal, place.clone()))?;
-            Content::Text(text.to_string())
+            Content::Text(Words::of(text))
         }
         DeValue::Boolean(truth) => Content::Truth(*truth),
         DeValue::Datetime(when) => Content::Date(when.to_string()),

@@ -1,7 +1,7 @@
 //! Tables in csv files: a row of column names, then rows of cells, each as a person would write it. RFC 4180: cells may
 //! stand in quotes, a quote in them is doubled.
 
-use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText, refuse_hidden_in};
+use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText, on_one_line, refuse_hidden_in};
 use crate::document::Lines;
 use crate::script::GivenValue;
 use std::ops::Range;
@@ -10,10 +10,17 @@ use std::sync::Arc;
 /// A table of readings has no more rows than a job has readings.
 const ROWS: usize = 10_000;
 
-/// A cell's text and where it stands.
+/// A cell's text, on one line, and where it stands.
 struct Cell {
     text: String,
     range: Range<usize>,
+}
+
+impl Cell {
+    fn of(text: &str, range: Range<usize>) -> Self {
+        let text = on_one_line(text).into_owned();
+        Self { text, range }
+    }
 }
 
 /// The rows of a table as they are given to an input, and the places of its cells.
@@ -106,7 +113,7 @@ fn cells(text: &str) -> Result<Vec<Vec<Cell>>, Range<usize>> {
             Some(',') => {
                 at = end + 1;
                 if at == text.len() {
-                    row.push(empty(at));
+                    row.push(Cell::of("", at..at));
                 }
             }
             _ => {
@@ -126,23 +133,12 @@ fn end_row(rows: &mut Vec<Vec<Cell>>, row: &mut Vec<Cell>) {
     }
 }
 
-fn empty(at: usize) -> Cell {
-    Cell {
-        text: String::new(),
-        range: at..at,
-    }
-}
-
 /// A cell up to a comma or the line's end, and where that is.
 fn plain_cell(text: &str, start: usize) -> (Cell, usize) {
     let rest = text.get(start..).unwrap_or("");
     let length = rest.find([',', '\n']).unwrap_or(rest.len());
     let written = rest.get(..length).unwrap_or("").trim();
-    let cell = Cell {
-        text: written.to_owned(),
-        range: start..start + written.len(),
-    };
-    (cell, start + length)
+    (Cell::of(written, start..start + written.len()), start + length)
 }
 
 /// A cell in quotes (without its first quote), and where it ends: at a comma or the line's end.
@@ -169,9 +165,5 @@ fn quoted_cell(quoted: &str, start: usize) -> Result<(Cell, usize), Range<usize>
     if !rest.get(..blank).unwrap_or("").trim().is_empty() {
         return Err(start..closed);
     }
-    let cell = Cell {
-        text,
-        range: start..closed,
-    };
-    Ok((cell, closed + blank))
+    Ok((Cell::of(&text, start..closed), closed + blank))
 }

@@ -54,7 +54,7 @@ impl Job {
             tries_an_option(run, &options)?;
         }
         Ok(Self {
-            title: fields.text("title")?,
+            title: fields.text("title")?.filter(|title| !title.trim().is_empty()),
             units: fields.get("units").map(units).transpose()?,
             readings: reading.readings,
             sessions,
@@ -180,9 +180,9 @@ fn session(fields: &Fields<'_>, item: &Item) -> Result<Session> {
 
 fn run(item: &Item, files: &CsvFiles<'_>) -> Result<PlannedRun> {
     let fields = Fields::of(item, "a run", &["script", "name", "with", "from", "tries"])?;
-    let script = fields.needed_text("script")?;
+    let script = fields.needed_name("script")?;
     let name = match fields.get("name") {
-        Some(_) => fields.needed_text("name")?,
+        Some(_) => fields.needed_name("name")?,
         None => script.clone(),
     };
     let with = match fields.get("with") {
@@ -194,7 +194,7 @@ fn run(item: &Item, files: &CsvFiles<'_>) -> Result<PlannedRun> {
         for (key, item) in Fields::any(item, "`from`")?.entries() {
             from.push(Link {
                 name: key.name.clone(),
-                target: item.text("a link")?,
+                target: item.name("a link")?,
                 place: key.place.clone(),
                 target_place: item.place.clone(),
             });
@@ -210,7 +210,7 @@ fn run(item: &Item, files: &CsvFiles<'_>) -> Result<PlannedRun> {
         script,
         with,
         from,
-        tries: fields.text("tries")?,
+        tries: fields.name("tries")?,
     })
 }
 
@@ -263,7 +263,7 @@ fn option(item: &Item, files: &CsvFiles<'_>) -> Result<ConsideredOption> {
         None => return Err(fields.lacks_as("set", "{ READING = \"value\" }")),
     };
     Ok(ConsideredOption {
-        name: fields.needed_text("name")?,
+        name: fields.needed_name("name")?,
         set,
         fate,
         place: item.place.clone(),
@@ -274,7 +274,7 @@ fn option(item: &Item, files: &CsvFiles<'_>) -> Result<ConsideredOption> {
 fn reason(item: &Item, what: &str) -> Result<Option<String>> {
     match &item.content {
         Content::Truth(true) => Ok(None),
-        Content::Text(why) => Ok(Some(why.clone())),
+        Content::Text(why) => Ok(Some(why.line())),
         _ => Err(item.unfit(what, "the reason as a text, or true")),
     }
 }

@@ -65,7 +65,7 @@ impl Reading<'_> {
             reason = "whole numbers beyond 2^53 are refused where they are read"
         )]
         Ok(match &item.content {
-            Content::Text(text) => GivenValue::Text(text.clone()),
+            Content::Text(text) => GivenValue::Text(text.line()),
             Content::Whole(whole) => GivenValue::Number(*whole as f64),
             Content::Number(number) => GivenValue::Number(*number),
             Content::Truth(truth) => GivenValue::Truth(*truth),
@@ -134,7 +134,7 @@ impl Reading<'_> {
             }
         }
         match (&widths[..], &value.content) {
-            ([], Content::Text(text)) => Ok(GivenValue::Text(text.clone())),
+            ([], Content::Text(text)) => Ok(GivenValue::Text(text.line())),
             ([], _) => self.value("", value),
             ([width], _) => Ok(GivenValue::Text(format!("{} {width}", as_text(value, "`value`")?))),
             _ => Err(Diagnostic::at(
@@ -148,7 +148,7 @@ impl Reading<'_> {
     fn csv(&mut self, address: &str, item: &Item) -> Result<GivenValue> {
         let fields = Fields::of(item, "a table in a file", &["csv", "with"])?;
         self.measured_with(&fields)?;
-        let name = fields.needed_text("csv")?;
+        let name = fields.needed_name("csv")?;
         let text = (self.files)(&name).map_err(|refusal| Diagnostic::at(refusal, item.place.clone()))?;
         csv::rows(text, address, &mut self.places)
     }

@@ -152,7 +152,7 @@ pub(super) fn is_check(address: &str) -> bool {
 
 fn value(item: &Item) -> Result<ExpectedValue> {
     Ok(match &item.content {
-        Content::Text(text) => ExpectedValue::Text(text.clone()),
+        Content::Text(text) => ExpectedValue::Text(text.line()),
         Content::Truth(truth) => ExpectedValue::Truth(*truth),
         Content::Whole(count) => ExpectedValue::Count(*count),
         Content::Table(_) => {

@@ -1,6 +1,7 @@
 //! `pack.toml`: what a pack is called, whose it is, which packs it uses. Its scripts are the files beside it.
 
 use super::files::{is_device, is_script_name};
+use super::version::is_version;
 use crate::diagnostic::{Diagnostic, Place, Refusal, SourceText};
 use crate::document::{Fields, Item, parse};
 use std::sync::Arc;
@@ -84,7 +85,7 @@ impl Manifest {
     /// Reads a manifest.
     ///
     /// # Errors
-    /// What cannot be read, an unknown key, a name that is none, with its place.
+    /// What cannot be read, an unknown key, a name or a version that is none, with its place.
     pub fn read(text: SourceText) -> Result<Self> {
         let source = Arc::new(text);
         let root = parse(&source)?;
@@ -108,10 +109,10 @@ impl Manifest {
         }
         Ok(Self {
             name,
-            version: fields.needed_text("version")?,
-            title: fields.text("title")?,
-            author: fields.text("author")?,
-            licence: fields.text("licence")?,
+            version: version(&fields)?,
+            title: fields.name("title")?,
+            author: fields.name("author")?,
+            licence: fields.name("licence")?,
             uses,
             adapted: fields.list("adapted")?.iter().map(adapted).collect::<Result<_>>()?,
             source,
@@ -133,7 +134,7 @@ fn adapted(item: &Item) -> Result<Adapted> {
         ancestor(&Fields::of(item, "an ancestor", &keys)?)
     });
     Ok(Adapted {
-        script: fields.needed_text("script")?,
+        script: fields.needed_name("script")?,
         from: parent.from,
         version: parent.version,
         sha256: parent.sha256,
@@ -145,17 +146,34 @@ fn adapted(item: &Item) -> Result<Adapted> {
 
 fn ancestor(fields: &Fields<'_>) -> Result<Ancestor> {
     Ok(Ancestor {
-        from: fields.needed_text("from")?,
-        version: fields.needed_text("version")?,
-        sha256: fields.needed_text("sha256")?,
-        licence: fields.text("licence")?,
-        author: fields.text("author")?,
+        from: fields.needed_name("from")?,
+        version: version(fields)?,
+        sha256: fields.needed_name("sha256")?,
+        licence: fields.name("licence")?,
+        author: fields.name("author")?,
+    })
+}
+
+/// The version that a pack has, or had.
+pub(super) fn version(fields: &Fields<'_>) -> Result<String> {
+    let version = fields.needed_name("version")?;
+    if is_version(&version) {
+        return Ok(version);
+    }
+    let message =
+        format!("`{version}` is no version: letters, digits, `.`, `-`, `+` and `_` only, a letter or a digit first");
+    let refusal = Refusal::new("version", message)
+        .hint("version = \"0.2.0\": numbers with points between, so that all see which is the newer one");
+    let place = fields.get("version").map(|item| item.place.clone());
+    Err(Diagnostic {
+        refusal,
+        places: place.into_iter().collect(),
     })
 }
 
 /// A pack's name is part of a path: small letters, digits and hyphens, so that it leads nowhere else on any disk.
 fn pack_name(item: &Item) -> Result<String> {
-    let name = item.text("the name of a pack")?;
+    let name = item.name("the name of a pack")?;
     if is_pack_name(&name) {
         return Ok(name);
     }

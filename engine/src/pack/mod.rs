@@ -41,4 +41,4 @@ pub use prove::{asks_closely, difference_words, prove, states_something};
 pub use seal::{Seal, Sealed, SealedFile};
 pub use signature::{PublicKey, SecretKey, signed_by};
 pub use template::{new_manifest, new_pack};
-pub use version::{is_version, order_of_versions};
+pub use version::order_of_versions;

@@ -3,8 +3,8 @@
 use super::archive::{PACKED_AGAIN, PackFile};
 use super::digest::sha256;
 use super::files::{MANIFEST, SEAL, SIGNATURE};
-use super::manifest::Manifest;
-use crate::diagnostic::{Diagnostic, Refusal, SourceText};
+use super::manifest::{Manifest, version};
+use crate::diagnostic::{Diagnostic, Refusal, SourceText, refuse_hidden_in};
 use crate::document::{Content, Fields, Item, parse};
 use std::sync::Arc;
 use toml_edit::{ArrayOfTables, DocumentMut, Table, value};
@@ -93,9 +93,9 @@ impl Seal {
         Fields::any(&root, "a seal")?.format()?;
         let fields = Fields::of(&root, "a seal", &["format", "name", "version", "licence", "file"])?;
         Ok(Self {
-            name: fields.needed_text("name")?,
-            version: fields.needed_text("version")?,
-            licence: fields.needed_text("licence")?,
+            name: fields.needed_name("name")?,
+            version: version(&fields)?,
+            licence: fields.needed_name("licence")?,
             files: fields.list("file")?.iter().map(sealed_file).collect::<Result<_, _>>()?,
         })
     }
@@ -171,9 +171,9 @@ fn sealed_file(item: &Item) -> Result<SealedFile, Diagnostic> {
         return Err(bytes.unfit("`bytes`", "a whole number"));
     };
     Ok(SealedFile {
-        name: fields.needed_text("name")?,
+        name: fields.needed_name("name")?,
         bytes: usize::try_from(count).map_err(|_| bytes.unfit("`bytes`", "a whole number from 0"))?,
-        sha256: fields.needed_text("sha256")?,
+        sha256: fields.needed_name("sha256")?,
     })
 }
 
@@ -223,7 +223,8 @@ impl Sealed {
             .iter()
             .filter(|file| file.name.ends_with(".rhai") || file.name.ends_with(".toml"))
         {
-            text(&file.name)?;
+            // What a script is for is shown before anybody runs it.
+            refuse_hidden_in(&Arc::new(text(&file.name)?))?;
         }
         if (&manifest.name, &manifest.version) != (&seal.name, &seal.version) {
             let message = "its manifest and its seal name different packs";

@@ -2,11 +2,10 @@
 
 use std::cmp::Ordering;
 
-/// Whether a pack of this version may be sealed: letters, digits, `.`, `-` and `+`, a letter or a digit first, so that a
-/// file can be named by it everywhere.
-#[must_use]
-pub fn is_version(text: &str) -> bool {
-    let plain = |letter: char| letter.is_ascii_alphanumeric() || ".-+".contains(letter);
+/// Whether a pack may have this version: letters, digits, `.`, `-`, `+` and `_`, a letter or a digit first. It stands in the
+/// name of a file, and beside what the program says of a pack.
+pub(super) fn is_version(text: &str) -> bool {
+    let plain = |letter: char| letter.is_ascii_alphanumeric() || ".-+_".contains(letter);
     text.starts_with(|first: char| first.is_ascii_alphanumeric()) && text.chars().all(plain)
 }
 

@@ -13,7 +13,7 @@ use super::source::Script;
 use super::weight::weigh;
 use super::wording;
 use super::worked::Worked;
-use crate::diagnostic::{Diagnostic, Refusal, SourceText, refuse_hidden};
+use crate::diagnostic::{Diagnostic, Refusal, SourceText, refuse_hidden, refuse_lines};
 use crate::outcome::{CheckKind, Outcome};
 use crate::quantity::text::shown;
 use crate::source::Sources;
@@ -387,17 +387,18 @@ fn no_key_of_a_quantity(scope: &Scope<'_>, name: &str, source: Option<&str>) -> 
     })
 }
 
-/// A reading's text cannot hold what marks a quantity in a text, nor what a screen acts on.
+/// A reading's text cannot hold what marks a quantity in a text, nor what a screen acts on, and stands on one line.
 fn refuse_unfit(given: &GivenValue) -> Result<(), Refusal> {
     match given {
         GivenValue::Text(text) if wording::is_marked(text) => {
             let message = "a reading holds a character that Unicode keeps for private use";
             Err(Refusal::new("text", message))
         }
-        GivenValue::Text(text) => refuse_hidden(text, "a reading"),
+        GivenValue::Text(text) => refuse_hidden(text, "a reading").and_then(|()| refuse_lines(text, "a reading")),
         GivenValue::List(items) => items.iter().try_for_each(refuse_unfit),
         GivenValue::Fields(fields) => fields.iter().try_for_each(|(name, field)| {
             refuse_hidden(name, "the name of a reading")?;
+            refuse_lines(name, "the name of a reading")?;
             refuse_unfit(field)
         }),
         _ => Ok(()),

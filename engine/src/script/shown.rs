@@ -4,7 +4,7 @@ use super::coordinates;
 use super::run;
 use super::stated::Stated;
 use super::value;
-use crate::diagnostic::Refusal;
+use crate::diagnostic::{Refusal, refuse_lines};
 use crate::outcome::{Amount, Phrase, Value};
 use crate::quantity::Quantity;
 use rhai::{Array, Dynamic, ImmutableString, Map};
@@ -48,9 +48,10 @@ fn value_by(value: &Dynamic, amount: fn(Quantity) -> Amount) -> Result<Value> {
         return items.collect::<Result<_>>().map(Value::Items);
     }
     if let Some(map) = value.read_lock::<Map>() {
-        let items = map
-            .iter()
-            .map(|(key, item)| Ok((key.to_string(), value_by(item, amount)?)));
+        let items = map.iter().map(|(key, item)| {
+            refuse_lines(key, "a key of what is shown")?;
+            Ok((key.to_string(), value_by(item, amount)?))
+        });
         return items.collect::<Result<_>>().map(Value::Items);
     }
     if let Some(coordinates) = coordinates::of(value) {

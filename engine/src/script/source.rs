@@ -4,7 +4,7 @@ use super::assigned::assigned;
 use super::grammar::Keyword;
 pub(crate) use super::lexeme::Lexeme;
 use super::lexeme::lexemes;
-use crate::diagnostic::{Place, SourceText};
+use crate::diagnostic::{Place, SourceText, on_one_line};
 use rhai::{Position, Token};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -279,11 +279,7 @@ impl Script {
                 written.push(' ');
             }
             let word = self.text.text.get(lexeme.start..lexeme.end).unwrap_or("");
-            if word.contains('\n') {
-                written.push_str(&word.lines().map(str::trim).collect::<Vec<_>>().join(" "));
-            } else {
-                written.push_str(word);
-            }
+            written.push_str(&on_one_line(word));
             end = Some(lexeme.end);
         }
         // The quote that ends a text with something put in is no word of its own.

@@ -2,7 +2,7 @@
 
 use super::limits;
 use crate::conductor::Cable;
-use crate::diagnostic::Refusal;
+use crate::diagnostic::{Refusal, refuse_lines};
 use crate::fastener::Thread;
 use crate::geometry::Vector;
 use crate::quantity::{Dimension, Quantity};
@@ -100,6 +100,12 @@ pub(crate) fn text(value: &Dynamic, what: &str) -> Result<String> {
         .ok_or_else(|| wrong(value, what, "a text"))?;
     super::wording::plain(&text, what)?;
     Ok(text)
+}
+
+/// The name that an argument must be: a text on one line, since it is shown as it is beside what it names.
+pub(crate) fn name(value: &Dynamic, what: &str) -> Result<String> {
+    let name = text(value, what)?;
+    refuse_lines(&name, what).map(|()| name)
 }
 
 /// The list that an argument must be.

@@ -7,7 +7,7 @@
 
 use super::limits::MAP;
 use super::run;
-use crate::diagnostic::Refusal;
+use crate::diagnostic::{Refusal, on_one_line};
 use crate::outcome::{Amount, Phrase, Piece};
 use crate::quantity::Quantity;
 use crate::tape::{self, charge};
@@ -43,11 +43,11 @@ pub(crate) fn plain(text: &str, what: &str) -> Result<(), Refusal> {
     Err(Refusal::new("text of a quantity", message).hint("compare the quantity itself"))
 }
 
-/// The pieces of a text.
+/// The pieces of a text. All that a script shows comes through here, and stands on one line from here on.
 pub(crate) fn phrase(text: &str) -> Phrase {
     let mut pieces = Vec::new();
     let mut words = String::new();
-    for character in text.chars() {
+    for character in on_one_line(text).chars() {
         if !is_mark(character) {
             words.push(character);
             continue;

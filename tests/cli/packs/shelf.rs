@@ -31,7 +31,7 @@ fn a_pack_in_a_folder_is_as_good_as_a_shipped_one() {
     );
     let proved = with_mine(&folder, &["prove", "shop"]);
     assert!(
-        proved.stdout.contains("All 1 worked examples come out."),
+        proved.stdout.contains("The one worked example comes out."),
         "{}",
         proved.stdout
     );

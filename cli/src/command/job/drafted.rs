@@ -5,7 +5,7 @@ use crate::packs::Desk;
 use crate::shelf::has_extension;
 use crate::work::Work;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
-use crankline_engine::job::{Proposal, ProposedLink, propose};
+use crankline_engine::job::{Job, Proposal, ProposedLink, propose};
 use crankline_engine::outcome::{Outcome, Phrase};
 use crankline_engine::quantity::text::System;
 use crankline_engine::report::{Draft, DraftLink, DraftRun, draft};
@@ -63,12 +63,31 @@ pub(super) fn drafted(
     let bare = drafting.inquiry(drafting.text(&links, None))?;
     let text = drafting.text(&links, Some(&bare));
     let inquiry = drafting.inquiry(text.clone())?;
+    nothing_is_entered(inquiry.work.job())?;
     inquiry.work.ran()?;
     Ok(Drafted {
         text,
         inquiry,
         remarks: drafting.remarks(&links),
     })
+}
+
+/// Refuses a text that says more than its runs and links: nobody has measured or chosen anything yet. What scripts say of
+/// themselves stands in remarks, and no remark may end before its words do.
+fn nothing_is_entered(job: &Job) -> Result<()> {
+    let entered = job.readings.iter().map(|reading| reading.name.as_str());
+    let set = job
+        .runs
+        .iter()
+        .flat_map(|run| &run.with)
+        .chain(job.options.iter().flat_map(|option| &option.set));
+    let Some(name) = entered.chain(set.map(|setting| setting.name.as_str())).next() else {
+        return Ok(());
+    };
+    let message = format!("a text of these scripts would enter `{name}` into the job as if somebody had measured it");
+    Err(Refusal::new("job", message)
+        .hint("ask whoever wrote the scripts")
+        .into())
 }
 
 /// What a script yields on its own examples.

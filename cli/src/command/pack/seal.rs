@@ -9,8 +9,7 @@ use crate::packs::{Collection, Desk, FoundPack, SealedPack, State, Trial, no_pac
 use crate::screen::Io;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::pack::{
-    MANIFEST, PackFile, SEAL, SIGNATURE, Seal, SecretKey, is_file_of_pack, is_version, order_of_versions, pack_up,
-    why_no_file,
+    MANIFEST, PackFile, SEAL, SIGNATURE, Seal, SecretKey, is_file_of_pack, order_of_versions, pack_up, why_no_file,
 };
 use std::cmp::Ordering;
 
@@ -88,13 +87,6 @@ fn no_name(given: &str, desk: &Desk) -> Refusal {
 
 /// The seal of a pack, and the files under it.
 fn sealed(pack: &FoundPack) -> Result<(Seal, Vec<PackFile>)> {
-    let version = &pack.manifest.version;
-    if !is_version(version) {
-        let message = format!("`{version}` is no version to seal: letters, digits, `.`, `-` and `+` only");
-        return Err(Refusal::new("seal", message)
-            .hint("version = \"0.2.0\" in its pack.toml: numbers with points between, so that all see which is the newer one")
-            .into());
-    }
     let mut files = pack.files()?;
     files.retain(|file| file.name != SEAL && file.name != SIGNATURE);
     if let Some(odd) = files.iter().find(|file| !file.name.is_ascii()) {

@@ -1,7 +1,10 @@
 //! A place in a JSON text, for messages: `runs[2].steps[0].si`.
 
-use crate::diagnostic::Refusal;
+use crate::diagnostic::{Refusal, on_one_line};
 use serde_json::{Map, Value};
+
+/// A larger number is beyond what some unit can hold, or its difference from another is.
+const LARGEST: f64 = 1e280;
 
 type Result<T> = std::result::Result<T, Refusal>;
 
@@ -80,9 +83,10 @@ impl<'a> At<'a> {
             .collect())
     }
 
+    /// A text, on one line.
     pub(super) fn text(&self, key: &str) -> Result<String> {
         let at = self.get(key)?;
-        let text = at.value.as_str().map(str::to_owned);
+        let text = at.value.as_str().map(|text| on_one_line(text).into_owned());
         text.ok_or_else(|| at.unlike("a text"))
     }
 
@@ -98,7 +102,11 @@ impl<'a> At<'a> {
     pub(super) fn number(&self, key: &str) -> Result<f64> {
         let at = self.get(key)?;
         let number = at.value.as_f64().filter(|number| number.is_finite());
-        number.ok_or_else(|| at.unlike("a number"))
+        let number = number.ok_or_else(|| at.unlike("a number"))?;
+        match number.abs() > LARGEST {
+            true => Err(at.refusal(format!("`{}` is larger than any number that is measured", at.way))),
+            false => Ok(number),
+        }
     }
 
     /// A number, or nothing.

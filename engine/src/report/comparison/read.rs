@@ -2,7 +2,7 @@
 
 use super::json_place::At;
 use super::record::{Entry, Found, Number, Origin, Record, RecordedCheck, RecordedRun};
-use crate::diagnostic::{Refusal, refuse_hidden};
+use crate::diagnostic::{Refusal, on_one_line, refuse_hidden};
 use crate::report::Identity;
 use crate::report::json::FORMAT;
 use crate::study::Verdict;
@@ -126,7 +126,7 @@ fn step(at: &At<'_>, found: &mut Vec<Entry>) -> Result<()> {
 
 fn entry(at: &At<'_>, origin: Option<&Origin>, found: &mut Vec<Entry>) -> Result<()> {
     let name = at.text("name")?;
-    let label = at.maybe_text("label")?.unwrap_or_else(|| name.clone());
+    let label = label(at)?.unwrap_or_else(|| name.clone());
     let first = found.len();
     flat(at, (name, label), origin, found)?;
     let own = found.get_mut(first..).unwrap_or_default();
@@ -166,7 +166,7 @@ fn flat(
     for (number, (key, item)) in items.iter().enumerate() {
         let own = names.get(number).copied().flatten();
         let own = own.filter(|own| names.iter().filter(|name| **name == Some(own)).count() == 1);
-        let key = own.unwrap_or(key);
+        let key = on_one_line(own.unwrap_or(key));
         let plain = own.is_none() && key.starts_with(|c: char| c.is_alphabetic() || c == '_');
         let plain = plain && key.chars().all(|c| c.is_alphanumeric() || c == '_');
         let address = if plain {
@@ -184,11 +184,15 @@ fn row_name<'a>(row: &At<'a>) -> Option<&'a str> {
     row.value().get("items")?.get("name")?.get("value")?.as_str()
 }
 
+fn line(text: &str) -> String {
+    on_one_line(text).into_owned()
+}
+
 fn value(at: &At<'_>) -> Result<Found> {
     if !at.has("si") {
         let value = at.get("value")?;
         return match value.value() {
-            Value::String(text) => Ok(Found::Words(text.clone())),
+            Value::String(text) => Ok(Found::Words(line(text))),
             Value::Bool(truth) => Ok(Found::Words(if *truth { "yes" } else { "no" }.to_owned())),
             _ => Err(value.unlike("a text")),
         };
@@ -196,7 +200,7 @@ fn value(at: &At<'_>) -> Result<Found> {
     let signs = if at.has("signs") {
         let words = at.get("signs")?;
         match words.value().as_array().map(Vec::as_slice) {
-            Some([Value::String(positive), Value::String(negative)]) => Some((positive.clone(), negative.clone())),
+            Some([Value::String(positive), Value::String(negative)]) => Some((line(positive), line(negative))),
             _ => return Err(words.unlike("two words")),
         }
     } else {
@@ -217,7 +221,7 @@ fn value(at: &At<'_>) -> Result<Found> {
 
 fn check(at: &At<'_>) -> Result<RecordedCheck> {
     Ok(RecordedCheck {
-        label: at.maybe_text("label")?,
+        label: label(at)?,
         formula: at.maybe_text("formula")?,
         kind: at.text("kind")?,
         verdict: verdict(at)?,
@@ -229,6 +233,11 @@ fn check(at: &At<'_>) -> Result<RecordedCheck> {
         sign: at.maybe_text("op")?,
         right: side(at, "right")?,
     })
+}
+
+/// What something is; a blank label is none.
+fn label(at: &At<'_>) -> Result<Option<String>> {
+    Ok(at.maybe_text("label")?.filter(|label| !label.trim().is_empty()))
 }
 
 fn side(at: &At<'_>, key: &str) -> Result<Vec<Entry>> {

@@ -147,7 +147,10 @@ fn row(entry: &ComparedEntry, system: Option<System>) -> Row {
             .map(|(a, b)| words::difference(&a.found, &b.found, system))
             .unwrap_or_default(),
         runs: Vec::new(),
-        remarks: Vec::new(),
+        remarks: difference
+            .and_then(|(a, b)| words::other_kind(&a.found, &b.found))
+            .into_iter()
+            .collect(),
     }
 }
 

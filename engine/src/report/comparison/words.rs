@@ -43,6 +43,12 @@ pub(super) fn difference(a: &Found, b: &Found, system: Option<System>) -> String
     format!("{sign}{}", written::difference(&style, size.abs(), a.si, widest))
 }
 
+/// `length in A, time in B`, where two numbers measure two things: their digits may be the same.
+pub(super) fn other_kind(a: &Found, b: &Found) -> Option<String> {
+    let (a, b) = (a.number()?, b.number()?);
+    (a.dimension != b.dimension).then(|| format!("{} in A, {} in B", a.dimension, b.dimension))
+}
+
 /// The margin of a check: positive where it holds.
 pub(super) fn margin(check: &RecordedCheck, system: Option<System>) -> Option<String> {
     let margin = check.margin_si?;

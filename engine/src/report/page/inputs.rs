@@ -1,6 +1,7 @@
 //! Readings: what, how much, from where, how it is measured.
 
 use super::island::setting;
+use super::isolated::isolated;
 use super::pen::{Pen, value};
 use super::run::heading;
 use crate::outcome::{Amount, Input, Origin};
@@ -97,8 +98,8 @@ fn from(run: &SheetRun<'_>, input: &Input) -> Markup {
         b class=[mark] { (readings::source(input, run)) }
         @if let Some(taken) = taken {
             @if let Some(on) = &taken.on { " " (on) }
-            @if let Some(by) = &taken.by { " by " (by) }
-            @if let Some(with) = &taken.with { ", " (with) }
+            @if let Some(by) = &taken.by { " by " (isolated(by)) }
+            @if let Some(with) = &taken.with { ", " (isolated(with)) }
             @if taken.reading != input.name { ", as " code { (taken.reading) } }
             @if !taken.repeats.is_empty() { "; mean of " (taken.repeats.join(", ")) }
         }

@@ -4,6 +4,7 @@
 //! |---|---|
 //! | `document.rs` | the whole file: head, parts in their order, style |
 //! | `pen.rs` | texts with their numbers, each number that moves marked |
+//! | `isolated.rs` | texts of strangers kept apart from what stands beside them |
 //! | `top.rs` | what stands first: what it is, how it stands, cautions |
 //! | `checks.rs` | checks, worst first |
 //! | `gauge.rs` | a check's interval beside its limit |
@@ -31,6 +32,7 @@ mod figures;
 mod gauge;
 mod inputs;
 mod island;
+mod isolated;
 mod packed;
 mod pen;
 mod pictures;

@@ -1,5 +1,6 @@
 //! Texts with their numbers, each number that moves with the readings marked by what it shows and how it is written.
 
+use super::isolated::{isolated, isolated_phrase};
 use super::writing::writing;
 use crate::outcome::{Amount, Phrase, Piece, Value};
 use crate::report::finding::Finding;
@@ -149,12 +150,13 @@ impl<'a> Pen<'a> {
 
     /// A text with its numbers.
     pub(super) fn phrase(&self, phrase: &Phrase) -> Markup {
-        html! { @for piece in &phrase.pieces {
+        let written = html! { @for piece in &phrase.pieces {
             @match piece {
                 Piece::Words(words) => (words),
                 Piece::Amount(amount) => (self.amount(amount)),
             }
-        } }
+        } };
+        isolated_phrase(phrase, written)
     }
 
     /// A formula with its numbers put in.
@@ -271,7 +273,7 @@ fn fields<'v>(
 ) -> Markup {
     html! { @for (nth, (key, item)) in items.enumerate() {
         @if nth > 0 { ", " }
-        (key) " " (value(pen, item, &format!("{address}.{key}"), number))
+        (isolated(key)) " " (value(pen, item, &format!("{address}.{key}"), number))
     } }
 }
 
@@ -291,5 +293,5 @@ fn row(pen: &Pen<'_>, key: &str, item: &Value, address: &str, number: &Number<'_
     let Some((name, rest)) = written::named_row(item, pen.sheet.system) else {
         return value(pen, item, &format!("{address}[{key}]"), number);
     };
-    html! { (name) ": " (fields(pen, rest.into_iter(), &format!("{address}[{name}]"), number)) }
+    html! { (isolated(&name)) ": " (fields(pen, rest.into_iter(), &format!("{address}[{name}]"), number)) }
 }

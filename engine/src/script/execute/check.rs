@@ -23,7 +23,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             };
             self.test(expression)?
         };
-        let (label, per) = (self.phrase(Role::Label)?, self.phrase(Role::Per)?);
+        let (label, per) = (self.said(Role::Label)?, self.said(Role::Per)?);
         let (extent, place) = self.stands();
         new_label("check", label.as_ref(), place.as_ref()).map_err(value::thrown)?;
         let formula = self.written(extent.as_ref());
@@ -107,7 +107,8 @@ fn sides(left: &Dynamic, comparison: Comparison, right: &Dynamic) -> Result<Test
             return Err(Refusal::new("type", format!("{left} cannot be compared with {right}")));
         }
         for side in [left, right].into_iter().filter(|side| side.is_string()) {
-            value::text(side, "this")?;
+            // Shown on one line, texts that differ in their lines would read the same.
+            value::name(side, "a text in a check")?;
         }
         return Ok(Test::Sides {
             left: shown::outcome_value(left)?,

@@ -1,7 +1,7 @@
 //! A statement being carried out: its parts, and where it stands.
 
 use super::value::amounts;
-use crate::diagnostic::{Place, Refusal};
+use crate::diagnostic::{Place, Refusal, refuse_lines};
 use crate::outcome::{CheckKind, Phrase, Value};
 use crate::script::grammar::{Keyword, Role, Statement, parse};
 use crate::script::source::Extent;
@@ -108,6 +108,11 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             .to_owned()
     }
 
+    /// A text that says more of something. A blank one says nothing, and is none.
+    pub(super) fn said(&mut self, role: Role) -> Thrown<Option<Phrase>> {
+        Ok(self.phrase(role)?.filter(|phrase| !phrase.is_blank()))
+    }
+
     pub(super) fn phrase(&mut self, role: Role) -> Thrown<Option<Phrase>> {
         let Some(text) = self.evaluate(role)? else {
             return Ok(None);
@@ -146,12 +151,17 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         Ok(Some(style))
     }
 
-    pub(super) fn signs(&self) -> Option<(String, String)> {
+    pub(super) fn signs(&self) -> Thrown<Option<(String, String)>> {
         let word = |role| {
-            self.expression(role)
-                .and_then(|text| text.get_literal_value::<rhai::ImmutableString>())
+            let expression = self.expression(role);
+            let word = expression.and_then(|text| text.get_literal_value::<rhai::ImmutableString>());
+            let refused = word.as_ref().map(|word| refuse_lines(word, "a word for a sign"));
+            match refused {
+                Some(Err(refusal)) => Err(self.thrown_at(role, refusal)),
+                _ => Ok(word.map(|word| word.to_string())),
+            }
         };
-        Some((word(Role::Positive)?.to_string(), word(Role::Negative)?.to_string()))
+        Ok(word(Role::Positive)?.zip(word(Role::Negative)?))
     }
 
     /// A refusal at the expression of a role.

@@ -31,13 +31,9 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             None => Choices::default(),
             Some(list) => choices(&example, &list).map_err(|refusal| self.thrown_at(Role::OneOf, refusal))?,
         };
-        let (label, how, per) = (
-            self.phrase(Role::Label)?,
-            self.phrase(Role::How)?,
-            self.phrase(Role::Per)?,
-        );
+        let (label, how, per) = (self.said(Role::Label)?, self.said(Role::How)?, self.said(Role::Per)?);
         new_label("input", label.as_ref(), place.as_ref()).map_err(value::thrown)?;
-        let signs = self.signs();
+        let signs = self.signs()?;
         let declared = Declared {
             name: &name,
             example,

@@ -15,7 +15,8 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         run::with(|run| {
             let reached = run.recording.reached();
             match keyword {
-                Keyword::Heading => run.heading = Some(phrase),
+                Keyword::Heading => run.heading = Some(phrase).filter(|phrase| !phrase.is_blank()),
+                _ if phrase.is_blank() => {}
                 Keyword::Caution if run.outcome.cautions.contains(&phrase) => {}
                 Keyword::Caution => {
                     run.outcome.cautions.push(phrase);
@@ -34,7 +35,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     pub(super) fn show(&mut self) -> Thrown<()> {
         let value = self.needed(Role::Value)?;
         let figure = bind::figure(&value).map_err(|refusal| self.thrown_at(Role::Value, refusal))?;
-        let label = self.phrase(Role::Label)?;
+        let label = self.said(Role::Label)?;
         let (_, place) = self.stands();
         run::with(|run| {
             run.drawn += figure.amounts().len();

@@ -10,19 +10,18 @@ use crate::script::given_names::new_label;
 use crate::script::grammar::Role;
 use crate::script::{formula, limits, run, shown, value};
 use crate::tape::charge;
+use rhai::Dynamic;
 
 impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
     pub(super) fn step(&mut self) -> Thrown<()> {
         let name = self.name();
-        let key = match self.evaluate(Role::Key)? {
-            None => None,
-            Some(key) => Some(if let Ok(count) = key.as_int() {
-                count.to_string()
-            } else {
-                value::text(&key, "the key of a step").map_err(|refusal| self.thrown_at(Role::Key, refusal))?
-            }),
-        };
+        let key = self.evaluate(Role::Key)?.map(|key| named_by(&key));
+        let key = key.transpose().map_err(|refusal| self.thrown_at(Role::Key, refusal))?;
         let result = self.needed(Role::Value)?;
+        if result.is_fnptr() {
+            let refusal = Refusal::new("type", "a step is a value; this is a function");
+            return Err(self.thrown_at(Role::Value, refusal.hint("call it with what it takes: f.call(2.mm)")));
+        }
         let shown = self.as_written(shown::outcome_value(&result).map_err(value::thrown)?);
         finite(&shown).map_err(value::thrown)?;
         // It is kept as a result and as what later runs may take.
@@ -38,7 +37,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             return Err(value::thrown(refusal));
         }
         let style = self.style(&shown)?;
-        let (label, per) = (self.phrase(Role::Label)?, self.phrase(Role::Per)?);
+        let (label, per) = (self.said(Role::Label)?, self.said(Role::Per)?);
         let (extent, place) = self.stands();
         new_label("step", label.as_ref(), place.as_ref()).map_err(value::thrown)?;
         let formula = self.written(extent.as_ref());
@@ -53,7 +52,7 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
             .as_ref()
             .map_or_else(|| name.clone(), |key| format!("{name}[{key}]"));
         let within = self.within(extent.as_ref());
-        let signs = self.signs();
+        let signs = self.signs()?;
         run::with(|run| {
             run.new_name(&address)?;
             run.results.insert(address.clone(), result.clone());
@@ -80,4 +79,16 @@ impl Doing<'_, '_, '_, '_, '_, '_, '_, '_> {
         }
         Ok(())
     }
+}
+
+/// What stands between the brackets of a step.
+fn named_by(key: &Dynamic) -> Result<String, Refusal> {
+    if let Ok(count) = key.as_int() {
+        return Ok(count.to_string());
+    }
+    let name = value::name(key, "the key of a step")?;
+    if name.trim().is_empty() {
+        return Err(Refusal::new("name", "the key of a step is blank").hint("step stress[\"bump\"] = …"));
+    }
+    Ok(name)
 }

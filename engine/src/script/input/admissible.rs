@@ -38,7 +38,7 @@ pub(crate) fn choices(example: &Dynamic, list: &Dynamic) -> Result<Choices, Refu
         }
         let words = match item.is_int() || item.is_bool() {
             true => item.to_string(),
-            false => value::text(item, "a choice").map_err(|refusal| refusal.hint("one_of [\"thin\", \"thick\"]"))?,
+            false => value::name(item, "a choice").map_err(|refusal| refusal.hint("one_of [\"thin\", \"thick\"]"))?,
         };
         Ok(Choice { words, quantity: None })
     };

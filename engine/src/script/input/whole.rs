@@ -2,7 +2,7 @@
 
 use super::admit::{Result, Taking};
 use super::refused::unfit;
-use crate::diagnostic::Refusal;
+use crate::diagnostic::{Refusal, on_one_line};
 use crate::outcome::Spread;
 use crate::script::held::Held;
 use crate::script::run::GivenValue;
@@ -79,13 +79,13 @@ impl Taking<'_, '_> {
     }
 }
 
-/// The row's own name, where the table has a column `name`.
+/// The row's own name, where the table has a column `name`: part of addresses, and on one line as all that is shown.
 fn row_name(example: &Dynamic, row: Option<&GivenValue>) -> Option<String> {
     let own = example
         .read_lock::<Map>()?
         .get("name")?
-        .read_lock::<ImmutableString>()?
-        .to_string();
+        .read_lock::<ImmutableString>()
+        .map(|name| on_one_line(&name).into_owned())?;
     match row {
         None => Some(own),
         Some(GivenValue::Tracked(held)) => row_name(&held.value, None),

@@ -18,7 +18,7 @@ pub(super) fn add(functions: &mut Functions) {
         "bars.bar(name, size[, limit])",
         "A bar from nothing to its size; with a mark where its own limit is.",
         |a| {
-            let name = value::text(&a[1], "the name of a bar")?;
+            let name = value::name(&a[1], "the name of a bar")?;
             let size = value::quantity(&a[2], "the size of a bar")?;
             let limit = a.get(3).map(|limit| value::quantity(limit, "the limit of a bar"));
             let limit = limit.transpose()?;
@@ -33,8 +33,8 @@ pub(super) fn add(functions: &mut Functions) {
         "A part at the end of the bar of this name; a new bar below the others where there is none. Parts of one name look \
          alike in all bars.",
         |a| {
-            let bar = value::text(&a[1], "the name of a bar")?;
-            let name = value::text(&a[2], "the name of a part")?;
+            let bar = value::name(&a[1], "the name of a bar")?;
+            let name = value::name(&a[2], "the name of a part")?;
             let size = value::quantity(&a[3], "the size of a part")?;
             change(a, |bars: &mut Bars| bars.part(&bar, &name, size))
         },
@@ -44,7 +44,7 @@ pub(super) fn add(functions: &mut Functions) {
         "A bar from one value to another: a range, temperatures too. Its ends are written beside it; of one that begins at \
          nothing or where another ends, how much it adds.",
         |a| {
-            let name = value::text(&a[1], "the name of a bar")?;
+            let name = value::name(&a[1], "the name of a bar")?;
             let from = value::quantity(&a[2], "where a bar begins")?;
             let to = value::quantity(&a[3], "where a bar ends")?;
             change(a, |bars: &mut Bars| bars.span(&name, from, to))

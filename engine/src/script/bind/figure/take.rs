@@ -137,7 +137,7 @@ pub(super) fn words_or_none(value: Option<&Dynamic>, what: &str) -> Result<Phras
 
 /// A unit that may be left out.
 pub(super) fn unit(value: Option<&Dynamic>) -> Result<Option<String>> {
-    value.map(|value| value::text(value, "the unit of a scale")).transpose()
+    value.map(|value| value::name(value, "the unit of a scale")).transpose()
 }
 
 /// A list of quantities.

@@ -51,7 +51,7 @@ pub(super) fn change(a: &[Dynamic], work: impl FnOnce(&mut Structure) -> Result<
 
 /// The name of a node, a member, a load case.
 pub(super) fn name(value: &Dynamic, of: &str) -> Result<String> {
-    value::text(value, &format!("the name of {of}"))
+    value::name(value, &format!("the name of {of}"))
 }
 
 /// Names, as a list or one alone.
