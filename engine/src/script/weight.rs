@@ -8,6 +8,9 @@ use crate::diagnostic::Refusal;
 use crate::tape::charge;
 use rhai::{Array, Dynamic, FnPtr, Map};
 
+/// Work of copying an item, in simple operations.
+const COPIED: u64 = 2;
+
 /// Looks through what a name holds, and counts its items as work where the script copies them somewhere.
 ///
 /// # Errors
@@ -16,7 +19,7 @@ pub(super) fn weigh(value: &Dynamic, is_copied: impl FnOnce() -> bool) -> Result
     let mut items = 0;
     let weighed = look_through(value, limits::NESTING, &mut items);
     if items > 0 && is_copied() {
-        charge(items);
+        charge(COPIED * items);
     }
     weighed
 }

@@ -39,6 +39,6 @@ pub(super) fn of_recording(op: &Op, arguments: usize) -> u64 {
         Op::SolveSymmetric(_) => arguments.saturating_mul(30),
         Op::EigenSymmetric(_) => arguments.saturating_mul(300),
         Op::Gap(_) => 5_000 + 10 * arguments,
-        _ => 30 + arguments,
+        _ => 40 + arguments,
     }
 }

@@ -53,8 +53,9 @@ impl Drawn for Sketch {
 }
 
 impl Drawn for Table {
+    /// A cell may hold a text, which is longer than a number.
     fn numbers(&self) -> usize {
-        self.count()
+        4 * self.count()
     }
 }
 
