@@ -71,6 +71,13 @@ impl<'a> Fields<'a> {
         Ok(text)
     }
 
+    /// The name of a file that must stand under a key, as it was written.
+    pub(crate) fn needed_file(&self, key: &str) -> Result<String> {
+        self.needed_text(key)?;
+        let item = self.get(key).ok_or_else(|| self.lacks(key))?;
+        Ok(item.words(&format!("`{key}`"))?.as_written().to_owned())
+    }
+
     /// The name under a key, where there is one: it stands on one line.
     pub(crate) fn name(&self, key: &str) -> Result<Option<String>> {
         self.get(key).map(|item| item.name(&format!("`{key}`"))).transpose()

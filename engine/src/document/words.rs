@@ -16,7 +16,12 @@ impl Words {
         on_one_line(&self.0).into_owned()
     }
 
-    /// The same where it must have stood so: `what` is the name for the message.
+    /// The text as it was written: for whoever opens a file by it, and shows it in messages alone.
+    pub(super) fn as_written(&self) -> &str {
+        &self.0
+    }
+
+    /// The text where it must have stood on one line: `what` is the name for the message.
     ///
     /// # Errors
     /// It goes on over several lines.

@@ -148,7 +148,7 @@ impl Reading<'_> {
     fn csv(&mut self, address: &str, item: &Item) -> Result<GivenValue> {
         let fields = Fields::of(item, "a table in a file", &["csv", "with"])?;
         self.measured_with(&fields)?;
-        let name = fields.needed_name("csv")?;
+        let name = fields.needed_file("csv")?;
         let text = (self.files)(&name).map_err(|refusal| Diagnostic::at(refusal, item.place.clone()))?;
         csv::rows(text, address, &mut self.places)
     }

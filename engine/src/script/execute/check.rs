@@ -3,7 +3,7 @@
 use super::doing::{Doing, Thrown, at};
 use super::enough::limit;
 use super::value::comparable;
-use crate::diagnostic::Refusal;
+use crate::diagnostic::{Refusal, refuse_lines};
 use crate::outcome::{Check, CheckKind, Comparison, Test, Value};
 use crate::quantity::Quantity;
 use crate::script::given_names::new_label;
@@ -108,7 +108,7 @@ fn sides(left: &Dynamic, comparison: Comparison, right: &Dynamic) -> Result<Test
         }
         for side in [left, right].into_iter().filter(|side| side.is_string()) {
             // Shown on one line, texts that differ in their lines would read the same.
-            value::name(side, "a text in a check")?;
+            refuse_lines(&value::text(side, "this")?, "a text in a check")?;
         }
         return Ok(Test::Sides {
             left: shown::outcome_value(left)?,
