@@ -9,7 +9,7 @@ use crate::tape::charge;
 use rhai::{Array, Dynamic, FnPtr, Map};
 
 /// Work of copying an item, in simple operations.
-const COPIED: u64 = 2;
+const COPIED: u64 = 3;
 
 /// Looks through what a name holds, and counts its items as work where the script copies them somewhere.
 ///
