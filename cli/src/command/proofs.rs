@@ -81,6 +81,8 @@ impl Proofs {
         wrong.into_iter().for_each(|script| in_full(&mut text, script));
         let _ = match self.counts() {
             (_, 0) => writeln!(text, "\nThere are no worked examples."),
+            (1, 1) => writeln!(text, "\nThe one worked example comes out."),
+            (_, 1) => writeln!(text, "\nThe one worked example does not come out."),
             (same, all) if same == all => writeln!(text, "\nAll {all} worked examples come out."),
             (same, all) => writeln!(text, "\n{same} of {all} worked examples come out."),
         };

@@ -351,8 +351,8 @@ fn resolve_names(engine: &mut Engine) {
         let source = context.source();
         no_key_of_a_quantity(context.scope(), name, source)?;
         if let Some(value) = context.scope().get(name) {
-            let is_copied = || run::with(|run| Ok(run.script_of(source).is_copied(name))).unwrap_or(true);
-            weigh(value, is_copied).map_err(super::value::thrown)?;
+            let counts = |items| run::with(|run| Ok(run.may_copy(source, name, items))).unwrap_or(true);
+            weigh(value, counts).map_err(super::value::thrown)?;
         }
         if context.call_level() == 0 || context.scope().contains(name) {
             return Ok(None);

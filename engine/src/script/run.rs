@@ -103,6 +103,8 @@ pub(crate) struct Run {
     pub(crate) worked: Option<Rc<Worked>>,
     /// How many numbers the figures shown so far hold.
     pub(crate) drawn: usize,
+    /// How many items names held when they were used last.
+    used: BTreeMap<String, u64>,
 }
 
 thread_local! {
@@ -170,6 +172,22 @@ impl Run {
             blamed: None,
             worked: None,
             drawn: 0,
+            used: BTreeMap::new(),
+        }
+    }
+
+    /// Whether using a name that holds so many items may be to copy them: where the script does so somewhere, and the name
+    /// does not hold one more each time, as a list does that is being made.
+    pub(crate) fn may_copy(&mut self, source: Option<&str>, name: &str, items: u64) -> bool {
+        if !self.script_of(source).is_copied(name) {
+            return false;
+        }
+        match self.used.get_mut(name) {
+            Some(before) => std::mem::replace(before, items) == items,
+            None => {
+                self.used.insert(name.to_owned(), items);
+                true
+            }
         }
     }
 

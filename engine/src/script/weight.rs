@@ -11,14 +11,14 @@ use rhai::{Array, Dynamic, FnPtr, Map};
 /// Work of copying an item, in simple operations.
 const COPIED: u64 = 3;
 
-/// Looks through what a name holds, and counts its items as work where the script copies them somewhere.
+/// Looks through what a name holds, and counts its items as work where `counts` says so of as many.
 ///
 /// # Errors
 /// Lists, maps and closures that stand too deep inside one another, or hold too much in all.
-pub(super) fn weigh(value: &Dynamic, is_copied: impl FnOnce() -> bool) -> Result<(), Refusal> {
+pub(super) fn weigh(value: &Dynamic, counts: impl FnOnce(u64) -> bool) -> Result<(), Refusal> {
     let mut items = 0;
     let weighed = look_through(value, limits::NESTING, &mut items);
-    if items > 0 && is_copied() {
+    if items > 0 && counts(items) {
         charge(COPIED * items);
     }
     weighed

@@ -140,7 +140,7 @@ fn what_is_needed_to_seal() {
         &manifest.replace("uses = []", "uses = [\"nowhere\"]"),
     );
     assert_eq!(seal(&["shop"]), 2);
-    for version in ["0_1", "", "0.1 beta"] {
+    for version in ["-1", "", "0.1 beta"] {
         folder.put("mine/shop/pack.toml", &manifest.replace("0.1.0", version));
         assert_eq!(seal(&["shop"]), 2);
     }
