@@ -48,6 +48,7 @@ function digitsOf(found) {
 const kinds = {
   read,
   wanted: ({ text, wanted }) => readQuantity(text, wanted),
+  refused: ({ text, wanted }) => ({ refused: "error" in readQuantity(text, wanted) }),
   number: ({ value, digits }) => writeNumber(number(value), digits),
   digits: ({ value, uncertainty }) => digitsFor(number(value), number(uncertainty)),
   plain: ({ value }) => plainDigits(number(value)),

@@ -2,7 +2,7 @@
 
 use super::random::Random;
 use super::text_cases::{agrees, text_of};
-use crankline_engine::diagnostic::SourceText;
+use crankline_engine::diagnostic::{SourceText, ends_line};
 use crankline_engine::outcome::{Origin, Spread as Scatter, Value as Shown};
 use crankline_engine::quantity::Base;
 use crankline_engine::quantity::text::System;
@@ -404,11 +404,17 @@ fn inputs_are_refused_in_the_engines_words() {
         let wanted = wanted(&own.value, clauses);
         for _ in 0..400 {
             let text = random.pick(&texts).as_str();
-            let expected = match run(Some(text)) {
-                Ok(finished) => taken(&finished.outcome.inputs[0]),
-                Err(error) => json!({"error": error.refusal.message()}),
+            // A number without a unit stands in a job without quotes, and no line can end in it.
+            if text.contains(ends_line) && text.trim().parse::<f64>().is_ok() {
+                continue;
+            }
+            let (kind, expected) = match run(Some(text)) {
+                Ok(finished) => ("wanted", taken(&finished.outcome.inputs[0])),
+                // The page finds no unit or no number with such a letter in it, and need not know them all.
+                Err(error) if error.refusal.code() == "hidden character" => ("refused", json!({"refused": true})),
+                Err(error) => ("wanted", json!({"error": error.refusal.message()})),
             };
-            cases.push(json!({"kind": "wanted", "text": text, "wanted": wanted, "expected": expected}));
+            cases.push(json!({"kind": kind, "text": text, "wanted": wanted, "expected": expected}));
         }
     }
     agrees(

@@ -39,6 +39,9 @@ import { writeAmount, writeInUnit } from "./write.js";
  * @property {string} [signWord] the word for its sign, where one was written
  */
 
+/** What ends a line, somewhere, or moves what follows it to another column. */
+const LINE_ENDS = /[\t\n\v\f\r\u0085\u2028\u2029]/;
+
 /**
  * Reads what somebody wrote for a quantity.
  *
@@ -48,6 +51,10 @@ import { writeAmount, writeInUnit } from "./write.js";
  *   `at`: the places of the text that are meant
  */
 export function readQuantity(text, wanted) {
+  if (LINE_ENDS.test(text)) {
+    const error = "a reading stands on one line, and this holds an end of a line or a tab";
+    return { error, hint: undefined, at: [0, text.length] };
+  }
   let reading;
   try {
     reading = readText(text, wanted.signs ?? null);
