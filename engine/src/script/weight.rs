@@ -9,7 +9,7 @@ use crate::tape::charge;
 use rhai::{Array, Dynamic, FnPtr, Map};
 
 /// Work of copying an item, in simple operations.
-const COPIED: u64 = 4;
+const COPIED: u64 = 5;
 
 /// Looks through what a name holds, and counts its items as work where `counts` says so of as many.
 ///
