@@ -5,7 +5,7 @@ use super::unknown::no_script;
 use crate::shelf::has_extension;
 use crate::watch;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, SourceText};
-use crankline_engine::pack::MANIFEST;
+use crankline_engine::pack::{MANIFEST, Manifest, UsedPack};
 use crankline_scripts::pack_of;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -95,6 +95,20 @@ impl Collection {
                 error,
             }),
         }
+    }
+
+    /// The first pack that one with this manifest uses and that is not here, and that in words.
+    ///
+    /// # Errors
+    /// Where two have the name of one that it uses.
+    pub(crate) fn missing<'a>(&self, manifest: &'a Manifest) -> Result<Option<(&'a UsedPack, String)>, Diagnostic> {
+        for used in &manifest.uses {
+            if self.find(&used.name)?.is_none() {
+                let message = format!("the pack `{}` uses `{}`, which is not here", manifest.name, used.name);
+                return Ok(Some((used, message)));
+            }
+        }
+        Ok(None)
     }
 
     /// What lies where packs do and is none.

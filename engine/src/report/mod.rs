@@ -86,7 +86,7 @@ pub use measuring::{
 };
 pub use page::{Made, page};
 pub use properties::properties;
-pub use sheet::{AID, AlteredPack, Identity, Paint, SetValue, Sheet, SheetRun, TakenInput, unpainted};
+pub use sheet::{AID, AlteredPack, Identity, Paint, SetValue, Sheet, SheetRun, TakenInput, short_digest, unpainted};
 pub use solved::{AdjustedInput, SolvedSheet, Way, setting_text, solved_json, solved_markdown, solved_text};
 pub use spread::{spread_json, spread_markdown, spread_text};
 pub use swept::{AxisSheet, PartSheet, SweptSheet, WatchedSheet, swept_csv, swept_json, swept_markdown, swept_text};

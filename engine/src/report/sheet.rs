@@ -130,6 +130,13 @@ pub struct Identity {
     pub imports: Option<Vec<Identity>>,
 }
 
+/// As many digits of a digest as tell a file from another by eye, or over the telephone.
+#[must_use]
+pub fn short_digest(sha256: &str) -> &str {
+    let end = sha256.char_indices().nth(12).map_or(sha256.len(), |(at, _)| at);
+    sha256.get(..end).unwrap_or(sha256)
+}
+
 impl Identity {
     /// Of a text.
     #[must_use]

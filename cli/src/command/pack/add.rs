@@ -1,6 +1,5 @@
 //! `pack add`: a sealed pack takes its place among one's own, once its worked examples prove it on this machine.
 
-use super::seal::with_candidate;
 use super::standing::{Replaced, Standing, standing};
 use super::{lines, public_key};
 use crate::arguments::AddPack;
@@ -33,7 +32,7 @@ pub(super) fn run(options: &AddPack, io: &Io<'_>) -> Result<Output> {
         return Ok(same(&place));
     }
     let candidate = pack.pack();
-    let trial = Trial::of(&candidate, &with_candidate(&desk, candidate.clone()))?;
+    let trial = Trial::of(&candidate, &desk.with_candidate(candidate.clone()))?;
     if !(trial.failing.is_empty() && trial.unproven.is_empty()) {
         return Ok(refused(&manifest.name, &trial));
     }

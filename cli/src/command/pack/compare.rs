@@ -2,7 +2,6 @@
 //! and what their worked examples give.
 
 use super::compared::{ComparedCase, ComparedScript, Which, as_json, as_markdown, as_text};
-use super::seal::with_candidate;
 use crate::arguments::{Common, ComparePacks, Format};
 use crate::command::dispatch::Output;
 use crate::command::{Ran, differences, ran_case};
@@ -13,6 +12,7 @@ use crate::screen::Io;
 use crate::shelf::has_extension;
 use crankline_engine::diagnostic::{Diagnostic, Refusal};
 use crankline_engine::pack::{Case, Yielded, changed_lines, moved, read_cases, sha256};
+use crankline_engine::report::short_digest;
 
 type Result<T> = std::result::Result<T, Diagnostic>;
 
@@ -29,7 +29,7 @@ impl Side {
     fn of(name: &str, desk: &Desk) -> Result<Self> {
         if has_extension(name, "zip") {
             let pack = SealedPack::read(&desk.directory, name)?.pack();
-            let desk = with_candidate(desk, pack.clone());
+            let desk = desk.with_candidate(pack.clone());
             let place = name.to_owned();
             return Ok(Self { pack, desk, place });
         }
@@ -157,7 +157,7 @@ fn against_parents(after: &Side, desk: &Desk) -> Result<Vec<ComparedScript>> {
             ),
             (false, true) => format!(
                 "copied from {from} {is}, it says, but with another text (SHA-256 {}…)",
-                adapted.sha256.chars().take(12).collect::<String>()
+                short_digest(&adapted.sha256)
             ),
         };
         let note = Some(note);

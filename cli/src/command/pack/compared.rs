@@ -2,7 +2,7 @@
 
 use crate::listing::in_margin;
 use crankline_engine::pack::{ChangedLine, Moved};
-use crankline_engine::report::{AID, plain};
+use crankline_engine::report::{AID, plain, short_digest};
 use serde_json::{Value, json};
 
 /// Where words beside a margin begin.
@@ -93,7 +93,7 @@ impl ComparedScript {
 
 impl Which {
     fn words(&self) -> String {
-        let digest: String = self.sha256.chars().take(12).collect();
+        let digest = short_digest(&self.sha256);
         format!("{} {}, SHA-256 {digest}…", self.script, self.version)
     }
 

@@ -8,12 +8,10 @@ use crate::listing::pretty;
 use crate::packs::SealedPack;
 use crate::screen::Io;
 use crankline_engine::diagnostic::{Diagnostic, Refusal, nearest, shown};
-use crankline_engine::report::{AID, plain};
+use crankline_engine::report::{AID, plain, short_digest};
 use serde_json::{Value, json};
 
 const NOTHING_DONE: &str = "Every file is the one that was sealed. Nothing was run, and nothing was added.";
-/// Digits of a digest by which two people tell a file from another over the telephone.
-const SHORT: usize = 12;
 
 /// Looks at a sealed pack, or at the text of one of its scripts.
 pub(super) fn run(options: &LookAtPack, common: &Common, io: &Io<'_>) -> Result<String, Diagnostic> {
@@ -84,8 +82,11 @@ fn told(pack: &SealedPack, scripts: &[Script], in_whole: bool) -> Told {
         ("USES", uses(manifest)),
     ];
     for file in &pack.sealed.seal.files {
-        let digest = if in_whole { None } else { file.sha256.get(..SHORT) };
-        let digest = digest.unwrap_or(&file.sha256);
+        let digest = if in_whole {
+            &file.sha256
+        } else {
+            short_digest(&file.sha256)
+        };
         rows.push(("FILE", format!("{}, {} bytes, SHA-256 {digest}", file.name, file.bytes)));
     }
     for (script, outline) in scripts.iter().zip(outlines(scripts)) {

@@ -123,15 +123,11 @@ fn refuse_altered(pack: &FoundPack) -> Result<()> {
 
 /// Refuses a pack that uses one which is not here: nobody could say that its scripts run.
 fn refuse_missing(pack: &FoundPack, packs: &Collection) -> Result<()> {
-    for used in &pack.manifest.uses {
-        if packs.find(&used.name)?.is_none() {
-            let message = format!("the pack `{}` uses `{}`, which is not here", pack.name(), used.name);
-            let refusal = Refusal::new("seal", message);
-            let refusal = refusal.hint("add that one first, or take it out of `uses`");
-            return Err(Diagnostic::at(refusal, used.place.clone()));
-        }
-    }
-    Ok(())
+    let Some((used, message)) = packs.missing(&pack.manifest)? else {
+        return Ok(());
+    };
+    let refusal = Refusal::new("seal", message).hint("add that one first, or take it out of `uses`");
+    Err(Diagnostic::at(refusal, used.place.clone()))
 }
 
 fn with_seal(seal: &Seal, mut files: Vec<PackFile>, key: Option<&SecretKey>) -> Vec<PackFile> {
@@ -188,9 +184,4 @@ fn left_out(pack: &FoundPack) -> Vec<String> {
         .collect();
     names.sort();
     names
-}
-
-/// A desk that sees a pack which is not here yet in place of one of its name.
-pub(super) fn with_candidate(desk: &Desk, pack: FoundPack) -> Desk {
-    desk.with_candidate(pack)
 }

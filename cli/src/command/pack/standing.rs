@@ -31,12 +31,8 @@ pub(super) struct Replaced {
 /// Refuses a pack whose name is taken, or that uses one which is not here.
 pub(super) fn standing(pack: &SealedPack, (desk, packs): (&Desk, &Collection), options: &AddPack) -> Result<Standing> {
     let manifest = &pack.sealed.manifest;
-    for used in &manifest.uses {
-        if packs.find(&used.name)?.is_none() {
-            let message = format!("the pack `{}` uses `{}`, which is not here", manifest.name, used.name);
-            let refusal = Refusal::new("add", message).hint("add that one first");
-            return Err(refusal.into());
-        }
+    if let Some((_, message)) = packs.missing(manifest)? {
+        return Err(Refusal::new("add", message).hint("add that one first").into());
     }
     desk.refuse_clash(&manifest.name)?;
     let Some(known) = packs.find(&manifest.name)? else {

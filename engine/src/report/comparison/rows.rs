@@ -4,7 +4,7 @@ use super::compare::{Change, ComparedCheck, ComparedEntry, ComparedRun, Comparis
 use super::record::Entry;
 use super::words;
 use crate::quantity::text::System;
-use crate::report::Identity;
+use crate::report::{Identity, short_digest};
 use std::cmp::Ordering;
 
 /// A line of a table.
@@ -238,7 +238,7 @@ fn imported(a: &Identity, b: &Identity) -> Vec<String> {
 
 /// `version 0.1.0 (SHA-256 3f2a90c4…)`
 fn identity(script: &Identity) -> String {
-    let digest: String = script.sha256.chars().take(12).collect();
+    let digest = short_digest(&script.sha256);
     match &script.pack_version {
         Some(version) => format!("version {version} (SHA-256 {digest}…)"),
         None => format!("SHA-256 {digest}…"),
